@@ -1,0 +1,221 @@
+import type { GearKind, Scope, TransferMethod } from '@brimline/firm';
+
+/** Who must be there: hands on, within reach, or nobody. */
+export type Manner = 'attended' | 'watched' | 'unattended';
+
+export const PHASE_KINDS = [
+  'arrive and lock out',
+  'rig up',
+  'liquid recovery',
+  'vapour recovery',
+  'recovery hold',
+  'open work',
+  'nitrogen pressure test',
+  'nitrogen hold',
+  'nitrogen release',
+  'evacuation set-up',
+  'evacuation',
+  'rise test',
+  'prove water flow',
+  'vapour pre-charge',
+  'liquid recharge',
+  'start-up check',
+  'rig down and records',
+] as const;
+export type PhaseKind = (typeof PHASE_KINDS)[number];
+
+/** Low, likely and high duration of one phase, about P5, mode and P95. Equal where the span is fixed. */
+export interface Spread {
+  readonly low_s: number;
+  readonly likely_s: number;
+  readonly high_s: number;
+}
+
+/** Why a number is what it is. */
+export interface Reason {
+  readonly label: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly formula: string;
+  readonly inputs: readonly ReasonInput[];
+  /** The piece that sets the pace, in words; null where nothing binds. */
+  readonly limitedBy: string | null;
+  readonly source: string;
+}
+
+export interface ReasonInput {
+  readonly label: string;
+  readonly value: number | string;
+  readonly unit: string;
+  readonly source: string;
+}
+
+/** A value nobody gave, with what it is good for. */
+export interface Assumption {
+  readonly id: string;
+  readonly label: string;
+  readonly value: number | string;
+  readonly unit: string;
+  readonly effect: string;
+  readonly source: string;
+}
+
+export interface Caution {
+  readonly code: string;
+  readonly text: string;
+  /** The phase in which it matters; null for the whole job. */
+  readonly phaseId: string | null;
+  readonly cause: string;
+}
+
+export interface GearUse {
+  readonly kind: GearKind;
+  readonly unitIds: readonly string[];
+}
+
+export interface PhaseEstimate {
+  readonly id: string;
+  readonly kind: PhaseKind;
+  readonly title: string;
+  readonly elapsed: Spread;
+  readonly manner: Manner;
+  /** Persons needed while it runs; 0 when it runs unattended. */
+  readonly crew: number;
+  /** How many of them must be certified for the refrigerant. */
+  readonly certified: number;
+  readonly needsLead: boolean;
+  readonly gear: readonly GearUse[];
+  /** May work stop at a shift's end and go on the next day? */
+  readonly interruptible: boolean;
+  /** Gap after the phase before it, in seconds; null: no upper limit. */
+  readonly gapBefore: { readonly minimum_s: number; readonly maximum_s: number | null };
+  readonly reason: Reason;
+}
+
+/** Pounds moved through time, on the job's own working clock (no nights, no waiting). */
+export interface ChargeCurve {
+  readonly nameplate_kg: number;
+  /** In the order in which they are filled. */
+  readonly cylinders: readonly { readonly id: string; readonly limit_kg: number }[];
+  readonly points: readonly ChargePoint[];
+  readonly steps: readonly {
+    readonly phaseId: string;
+    readonly title: string;
+    readonly manner: Manner;
+    readonly from_s: number;
+    readonly to_s: number;
+  }[];
+  readonly marks: readonly ChargeMark[];
+  /** Saturation at the freezing point of the evaporator fluid; null where nothing can freeze. */
+  readonly freezing: { readonly temperature_K: number; readonly pressure_Pa: number } | null;
+}
+
+export interface ChargePoint {
+  readonly time_s: number;
+  readonly chiller_kg: number;
+  readonly transit_kg: number;
+  /** One entry a cylinder, in the order of `cylinders`. */
+  readonly cylinder_kg: readonly number[];
+  /** Absolute pressure in the chiller. */
+  readonly pressure_Pa: number;
+}
+
+export interface ChargeMark {
+  readonly time_s: number;
+  readonly kind: 'cylinder swap' | 'not recovered' | 'from stock' | 'level reached';
+  readonly text: string;
+  readonly mass_kg: number | null;
+}
+
+export interface Setup {
+  readonly method: TransferMethod;
+  readonly machineIds: readonly string[];
+  readonly hoseSetId: string | null;
+  readonly coresRemoved: boolean;
+  readonly coolerBypassed: boolean;
+  readonly waterFlowing: boolean;
+  readonly entry: 'liquid line' | 'evaporator';
+  readonly pumpIds: readonly string[];
+  readonly vacuumHoseSetId: string | null;
+}
+
+/** One way to do the job, beside the others. */
+export interface SetupOutcome {
+  readonly label: string;
+  readonly setup: Setup;
+  readonly liquidRecovery_s: number;
+  readonly liquidRecharge_s: number;
+  readonly elapsed_s: number;
+  readonly attended_person_s: number;
+  readonly gear_s: number;
+  readonly limitedBy: string;
+  readonly chosen: boolean;
+  /** Empty when the way is allowed. */
+  readonly forbidden: readonly string[];
+}
+
+export interface CylinderPlan {
+  /** Least number by the fill limits, and the spare that policy adds. */
+  readonly needed: number;
+  readonly spare: number;
+  readonly class_waterCapacity_kg: number;
+  readonly fillLimit_kg: number;
+  /** Cylinders that may serve, any `needed + spare` of them. */
+  readonly eligibleIds: readonly string[];
+  readonly chosenIds: readonly string[];
+  readonly reason: Reason;
+}
+
+/** Where every kilogram goes; the left sides add up to the right. */
+export interface RefrigerantAccount {
+  readonly nameplate_kg: number;
+  readonly before_kg: number;
+  readonly recovered_kg: number;
+  readonly leftAsVapour_kg: number;
+  readonly heelInCylinders_kg: number;
+  readonly fromStock_kg: number;
+  readonly after_kg: number;
+}
+
+export interface Percentiles {
+  readonly p50_s: number;
+  readonly p80_s: number;
+  readonly p90_s: number;
+}
+
+export interface Estimate {
+  readonly jobId: string;
+  readonly engineVersion: string;
+  readonly seed: number;
+  readonly samples: number;
+  readonly scope: Scope;
+  readonly refrigerant: string;
+  readonly setup: Setup;
+  readonly ways: readonly SetupOutcome[];
+  readonly phases: readonly PhaseEstimate[];
+  readonly curve: ChargeCurve;
+  readonly cylinders: CylinderPlan | null;
+  readonly account: RefrigerantAccount;
+  /** Likely spans added up along the work plan. */
+  readonly elapsed_s: number;
+  readonly attended_person_s: number;
+  readonly gear_s: number;
+  /** Percentiles of elapsed working time, sampled from the phases' distributions. */
+  readonly elapsed: Percentiles;
+  readonly attended: Percentiles;
+  readonly cautions: readonly Caution[];
+  readonly assumptions: readonly Assumption[];
+  readonly reasons: readonly Reason[];
+  /** Consumables that the engines computed. */
+  readonly nitrogenCylinders: number;
+  readonly filterDriers: number;
+  readonly oilChanges: number;
+}
+
+/** Why a job can't be estimated as asked. */
+export interface EstimateProblem {
+  readonly code: string;
+  /** Where in the job or the registers the cause lies. */
+  readonly path: string;
+  readonly message: string;
+}

@@ -1,0 +1,94 @@
+/**
+ * A named engineering calculation that can be listed, documented and called with plain JSON.
+ * Engines describe theirs with this; the command line, the API and the calculators page show the same list.
+ */
+export interface CalculationField {
+  /** Carries its unit, e.g. "charge_kg". */
+  readonly name: string;
+  readonly type: 'number' | 'string' | 'boolean' | 'date' | 'list' | 'object';
+  /** SI unit, or "-" for a pure number or text. */
+  readonly unit: string;
+  readonly meaning: string;
+  /** Values allowed, in words or as a list. */
+  readonly allowed?: string;
+  readonly optional?: boolean;
+}
+
+export interface Calculation {
+  readonly name: string;
+  readonly title: string;
+  readonly formula: string;
+  readonly source: string;
+  readonly fields: readonly CalculationField[];
+  readonly results: readonly CalculationField[];
+  /** An input that works, for documentation and tests. */
+  readonly example: Readonly<Record<string, unknown>>;
+  /**
+   * @throws CalculationInputError for a field that is missing, mistyped or not allowed
+   * @throws OutOfDomainError when the numbers lie outside the formula's range
+   */
+  run(input: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>>;
+}
+
+export class CalculationInputError extends Error {
+  constructor(
+    readonly field: string,
+    readonly value: unknown,
+    readonly allowed: string,
+  ) {
+    super(`${field}: ${JSON.stringify(value) ?? 'missing'} is not allowed; expected ${allowed}`);
+    this.name = 'CalculationInputError';
+  }
+}
+
+type Input = Readonly<Record<string, unknown>>;
+
+/** @throws CalculationInputError unless the field is a finite number */
+export function numberField(input: Input, field: string): number {
+  const value = input[field];
+  if (typeof value !== 'number' || !Number.isFinite(value)) {
+    throw new CalculationInputError(field, value, 'a finite number');
+  }
+  return value;
+}
+
+/** The number, or the given default when the field is absent. */
+export function optionalNumberField(input: Input, field: string, whenAbsent: number): number {
+  return input[field] === undefined ? whenAbsent : numberField(input, field);
+}
+
+/** @throws CalculationInputError unless the field is text */
+export function textField(input: Input, field: string): string {
+  const value = input[field];
+  if (typeof value !== 'string' || value === '') throw new CalculationInputError(field, value, 'text');
+  return value;
+}
+
+/** @throws CalculationInputError unless the field is one of the choices */
+export function choiceField<Choice extends string>(
+  input: Input,
+  field: string,
+  choices: readonly Choice[],
+): Choice {
+  const value = input[field];
+  const found = choices.find((choice) => choice === value);
+  if (found === undefined) throw new CalculationInputError(field, value, `one of: ${choices.join(', ')}`);
+  return found;
+}
+
+/** @throws CalculationInputError unless the field is true or false; absent means the given default */
+export function booleanField(input: Input, field: string, whenAbsent: boolean): boolean {
+  const value = input[field];
+  if (value === undefined) return whenAbsent;
+  if (typeof value !== 'boolean') throw new CalculationInputError(field, value, 'true or false');
+  return value;
+}
+
+/** @throws CalculationInputError unless the field is a list of objects */
+export function objectListField(input: Input, field: string): readonly Input[] {
+  const value = input[field];
+  if (!Array.isArray(value) || value.some((item) => typeof item !== 'object' || item === null)) {
+    throw new CalculationInputError(field, value, 'a list of objects');
+  }
+  return value as readonly Input[];
+}

@@ -1,0 +1,2 @@
+export * from './model/problem.ts';
+export * from './model/plan.ts';
