@@ -181,7 +181,7 @@ export type ParsedQuantity =
   { readonly ok: true; readonly value_SI: number } | { readonly ok: false; readonly allowed: string };
 
 const NUMBER_THEN_UNIT =
-  /^\s*(?<number>[-+]?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:[eE][-+]?\d+)?|[-+]?\.\d+|\d+\s*\/\s*\d+|\d+\s+\d+\s*\/\s*\d+)\s*(?<unit>[^\d\s].*?)\s*$/u;
+  /^\s*(?<number>\d+\s+\d+\s*\/\s*\d+|\d+\s*\/\s*\d+|[-+]?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:[eE][-+]?\d+)?|[-+]?\.\d+)\s*(?<unit>[^\d\s/.,+-].*?)\s*$/u;
 
 function numberOf(text: string): number {
   const fraction = /^(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(text);
