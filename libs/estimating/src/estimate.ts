@@ -9,6 +9,7 @@ export const PHASE_KINDS = [
   'liquid recovery',
   'vapour recovery',
   'recovery hold',
+  'nitrogen break',
   'open work',
   'nitrogen pressure test',
   'nitrogen hold',
@@ -68,9 +69,11 @@ export interface Caution {
   readonly cause: string;
 }
 
+/** `count` units of a kind; any of those eligible is as good as the setup supposes, or better. */
 export interface GearUse {
   readonly kind: GearKind;
-  readonly unitIds: readonly string[];
+  readonly count: number;
+  readonly eligibleIds: readonly string[];
 }
 
 export interface PhaseEstimate {
@@ -78,6 +81,8 @@ export interface PhaseEstimate {
   readonly kind: PhaseKind;
   readonly title: string;
   readonly elapsed: Spread;
+  /** The span that a plan books: the median of the phase's distribution. */
+  readonly planned_s: number;
   readonly manner: Manner;
   /** Persons needed while it runs; 0 when it runs unattended. */
   readonly crew: number;
