@@ -1,6 +1,7 @@
-import { KELVIN_AT_ZERO_CELSIUS } from '@brimline/quantities';
+import { KELVIN_AT_ZERO_CELSIUS, MOLAR_GAS_CONSTANT_J_MOL_K } from '@brimline/quantities';
 import { type ReferenceTable, TABLE_COLUMNS, type TableColumn } from './reference-table.ts';
 import { type UniformCurve, uniformCurve } from './uniform-curve.ts';
+import { vapourCurves } from './vapour-curves.ts';
 
 /** Curves over temperature in kelvin, SI; pressures, vapour density and viscosities as logarithms. */
 export interface SaturationTables {
@@ -16,6 +17,8 @@ export interface SaturationTables {
   readonly vapourHeatCapacityRatio: UniformCurve;
   readonly vapourSpeedOfSound: UniformCurve;
   readonly secondVirial: UniformCurve;
+  /** The dew curves packed for the density of superheated vapour; see `vapourCurves`. */
+  readonly vapour: UniformCurve;
   /** Null where neither a reference correlation nor an estimate is held. */
   readonly lnLiquidViscosity: UniformCurve | null;
   readonly lnVapourViscosity: UniformCurve | null;
@@ -33,6 +36,11 @@ function parseRows(rows: string): readonly (readonly number[])[] {
 
 function columnOf(rows: readonly (readonly number[])[], column: number, scale: Scale): Float64Array {
   return Float64Array.from(rows, (row) => scale(row[column] ?? NaN));
+}
+
+/** Whole or half degrees Celsius in kelvin, without the dust of binary fractions. */
+function kelvinOf(celsius: number): number {
+  return Math.round((celsius + KELVIN_AT_ZERO_CELSIUS) * 100) / 100;
 }
 
 const lnOf =
@@ -54,7 +62,7 @@ function viscosityCurves(
   }
   const estimates = table.viscosityEstimates;
   if (estimates === null) return { lnLiquidViscosity: null, lnVapourViscosity: null };
-  const first_K = estimates.first_C + KELVIN_AT_ZERO_CELSIUS;
+  const first_K = kelvinOf(estimates.first_C);
   const [lnLiquidViscosity, lnVapourViscosity] = [0, 1].map((column) =>
     uniformCurve(first_K, estimates.step_K, columnOf(parseRows(estimates.rows), column, lnOf(MICRO))),
   );
@@ -64,24 +72,29 @@ function viscosityCurves(
 /** Turns a tabulated refrigerant into curves; `every` 2 leaves out each second row, to measure the error. */
 export function saturationTables(table: ReferenceTable, every = 1): SaturationTables {
   const rows = parseRows(table.rows).filter((_, index) => index % every === 0);
-  const minimum_K = table.first_C + KELVIN_AT_ZERO_CELSIUS;
+  const minimum_K = kelvinOf(table.first_C);
   const curve = (column: TableColumn, scale: Scale): UniformCurve =>
     uniformCurve(minimum_K, every, columnOf(rows, TABLE_COLUMNS.indexOf(column), scale));
   const timesKilo: Scale = (value) => value * KILO;
   const asIs: Scale = (value) => value;
-  return {
-    minimum_K,
-    maximum_K: table.first_C + (rows.length - 1) * every + KELVIN_AT_ZERO_CELSIUS,
-    lnBubblePressure: curve('bubblePressure_kPa', lnOf(KILO)),
+  const dew = {
     lnDewPressure: curve('dewPressure_kPa', lnOf(KILO)),
-    liquidDensity: curve('liquidDensity_kg_m3', asIs),
     lnVapourDensity: curve('vapourDensity_kg_m3', lnOf(1)),
-    latentHeat: curve('latentHeat_kJ_kg', timesKilo),
-    liquidHeatCapacity: curve('liquidHeatCapacity_kJ_kgK', timesKilo),
-    vapourHeatCapacity: curve('vapourHeatCapacity_kJ_kgK', timesKilo),
     vapourHeatCapacityRatio: curve('vapourHeatCapacityRatio', asIs),
     vapourSpeedOfSound: curve('vapourSpeedOfSound_m_s', asIs),
     secondVirial: curve('secondVirial_m3_kg', asIs),
+  };
+  const gasConstant_J_kgK = (MOLAR_GAS_CONSTANT_J_MOL_K * 1000) / table.molarMass_g_mol;
+  return {
+    ...dew,
+    vapour: { ...dew.lnDewPressure, knots: vapourCurves(dew, gasConstant_J_kgK) },
+    minimum_K,
+    maximum_K: kelvinOf(table.first_C + (rows.length - 1) * every),
+    lnBubblePressure: curve('bubblePressure_kPa', lnOf(KILO)),
+    liquidDensity: curve('liquidDensity_kg_m3', asIs),
+    latentHeat: curve('latentHeat_kJ_kg', timesKilo),
+    liquidHeatCapacity: curve('liquidHeatCapacity_kJ_kgK', timesKilo),
+    vapourHeatCapacity: curve('vapourHeatCapacity_kJ_kgK', timesKilo),
     ...viscosityCurves(table, curve),
   };
 }

@@ -65,7 +65,7 @@ interface StandIn {
 const STAND_INS: Readonly<Record<string, StandIn>> = {
   'R-1233zd(E)': {
     likeName: 'R-123',
-    liquidFactor: 0.72,
+    liquidFactor: 0.71,
     vapourFactor: 1,
     source:
       'liquid at 24 degC 300 micropascal seconds, from memory; course over temperature as R-123; assumed',
