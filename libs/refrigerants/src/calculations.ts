@@ -1,7 +1,7 @@
 import { type Calculation, CalculationInputError, numberField } from '@brimline/quantities';
 import type { Refrigerant } from './refrigerant.ts';
 import { refrigerantField, refrigerantNames } from './refrigerant.ts';
-import { bubbleTemperature, dewTemperature, requireTabulated } from './saturation.ts';
+import { bubbleTemperature, dewPressure, dewTemperature, requireTabulated } from './saturation.ts';
 import { saturationAt } from './saturation-state.ts';
 import { vapourDensity } from './vapour-density.ts';
 
@@ -31,13 +31,13 @@ function saturationTemperature(r: Refrigerant, input: Input): number {
   return bubbleTemperature(r, numberField(input, 'pressure_Pa'));
 }
 
-/** Bubble and dew temperature at the pressure given. */
-function temperaturesAt(r: Refrigerant, input: Input): Readonly<Record<string, number>> {
+/** Bubble and dew temperature at the pressure given; the dew temperature is null when it lies above the table. */
+function temperaturesAt(r: Refrigerant, input: Input): Readonly<Record<string, number | null>> {
   if (input['pressure_Pa'] === undefined) return {};
   const pressure_Pa = numberField(input, 'pressure_Pa');
   return {
     bubbleTemperature_K: bubbleTemperature(r, pressure_Pa),
-    dewTemperature_K: dewTemperature(r, pressure_Pa),
+    dewTemperature_K: pressure_Pa > dewPressure(r, r.tableMaximum_K) ? null : dewTemperature(r, pressure_Pa),
   };
 }
 
@@ -70,7 +70,11 @@ const saturation: Calculation = {
       'temperature of every result below; for a pressure given, the bubble temperature',
     ),
     optional('bubbleTemperature_K', 'K', 'where the liquid boils at the pressure given'),
-    optional('dewTemperature_K', 'K', 'where the vapour condenses at the pressure given'),
+    optional(
+      'dewTemperature_K',
+      'K',
+      'where the vapour condenses at the pressure given; null when above the table',
+    ),
     field('bubblePressure_Pa', 'Pa', 'absolute bubble pressure at temperature_K'),
     field('dewPressure_Pa', 'Pa', 'absolute dew pressure at temperature_K'),
     field('liquidDensity_kg_m3', 'kg/m3', 'liquid at the bubble point'),

@@ -255,6 +255,14 @@ describe('calculations', () => {
     expect(output['bubblePressure_Pa']).toBeCloseTo(101325, 4);
   });
 
+  it('still gives the bubble point where the dew point lies above the table', () => {
+    const r = refrigerant('R-407C');
+    const pressure_Pa = bubblePressure(r, r.tableMaximum_K);
+    const output = run('saturation', { refrigerant: r.name, pressure_Pa });
+    expect(output['bubbleTemperature_K']).toBeCloseTo(r.tableMaximum_K, 6);
+    expect(output['dewTemperature_K']).toBeNull();
+  });
+
   it.each([
     [{ refrigerant: 'R-134a' }, /exactly one/u],
     [{ refrigerant: 'R-134a', temperature_K: 300, pressure_Pa: 1e5 }, /exactly one/u],

@@ -47,7 +47,7 @@ function saturationTemperature(
  * @throws OutOfDomainError outside the table
  * @validity tableMinimum_K to tableMaximum_K
  * @source the refrigerant's equation of state, see its `sources` and data/README.md
- * @example bubblePressure(refrigerant('R-134a'), 298.15) // => 665380
+ * @example bubblePressure(refrigerant('R-134a'), 298.15) // => 665381
  */
 export function bubblePressure(r: Refrigerant, temperature_K: number): number {
   return Math.exp(saturationValue(r, r.tables.lnBubblePressure, temperature_K));
