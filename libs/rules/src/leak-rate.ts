@@ -34,7 +34,7 @@ function addedInLastYear(
   for (const { daysAgo, added_kg } of additions) {
     requireNotNegative('days ago', daysAgo);
     requireNotNegative('added [kg]', added_kg);
-    if (daysAgo < LEAK_RATES.longestInterval_days) sum_kg += added_kg;
+    if (daysAgo <= LEAK_RATES.longestInterval_days) sum_kg += added_kg;
   }
   return sum_kg;
 }
@@ -45,7 +45,7 @@ function addedInLastYear(
  *   annualizing: rate = added / charge / (min(days, 365) / 365) * 100
  *   rolling:     rate = sum of additions in the last 365 days / charge * 100
  *
- * The rolling window restarts at a passed follow-up test: leave out what was added before it.
+ * An addition exactly 365 days ago still counts (own reading, the stricter one). The rolling window restarts at a passed follow-up test: leave out what was added before it.
  *
  * @param input full charge [kg], use, method and additions [kg]
  * @returns rate and threshold [% per year], whether exceeded (strictly above)
