@@ -1,0 +1,3 @@
+export * from './expand-weekly.ts';
+export * from './local-time.ts';
+export * from './spans.ts';
