@@ -7,7 +7,7 @@ const LOCAL = /^(\d{4})-(\d{2})-(\d{2})T(\d{2}):(\d{2})$/;
 /** @throws OutOfDomainError unless the text is an IANA time zone that this machine knows */
 export function requireTimeZone(timeZone: string): void {
   try {
-    new Intl.DateTimeFormat('en-US', { timeZone });
+    Intl.DateTimeFormat('en-US', { timeZone });
   } catch {
     throw new OutOfDomainError('time zone', timeZone, 'an IANA zone, e.g. America/Chicago');
   }
