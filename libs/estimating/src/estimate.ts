@@ -171,6 +171,17 @@ export interface CylinderPlan {
   readonly reason: Reason;
 }
 
+/** New or reclaimed refrigerant that goes in beside what was recovered. */
+export interface SupplyPlan {
+  /** Stock cylinders to take along, fullest first. */
+  readonly cylinderIds: readonly string[];
+  readonly fromStock_kg: number;
+  /** What the stock can't give and must be bought. */
+  readonly toBuy_kg: number;
+  /** True when any of them has one port: it is inverted for liquid and can't be pushed. */
+  readonly onePort: boolean;
+}
+
 /** Where every kilogram goes; the left sides add up to the right. */
 export interface RefrigerantAccount {
   readonly nameplate_kg: number;
@@ -200,6 +211,7 @@ export interface Estimate {
   readonly phases: readonly PhaseEstimate[];
   readonly curve: ChargeCurve;
   readonly cylinders: CylinderPlan | null;
+  readonly supply: SupplyPlan | null;
   readonly account: RefrigerantAccount;
   /** Likely spans added up along the work plan. */
   readonly elapsed_s: number;
