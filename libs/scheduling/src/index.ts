@@ -1,2 +1,4 @@
-export * from './model/problem.ts';
+export { checkPlan, type Violation } from './check/check-plan.ts';
 export * from './model/plan.ts';
+export * from './model/problem.ts';
+export { solve } from './search/solve.ts';
