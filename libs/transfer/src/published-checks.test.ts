@@ -1,0 +1,202 @@
+import { refrigerant } from '@brimline/refrigerants';
+import { describe, expect, it } from 'vitest';
+import { boilOff, leastConductance } from './boil-off.ts';
+import { criticalMassFluxNumber, flashingFlow, omegaParameter } from './flashing-flow.ts';
+import * as friction from './friction-factor.ts';
+import { internalVolumeFromCharge } from './internal-volume.ts';
+import { liquidFlow, staticHead } from './liquid-flow.ts';
+import {
+  ballValveLoss,
+  contractionLoss,
+  enlargementLoss,
+  reducedPortBallValveLoss,
+  turbulentFrictionFactor,
+} from './loss-coefficients.ts';
+import { CYLINDER_AIR_W_K, vapourPreCharge } from './pre-charge.ts';
+import { vapourRecovery } from './vapour-recovery.ts';
+import { valveCore } from './hose-path.ts';
+
+const LB_MIN = 0.45359237 / 60;
+const PSI = 6894.757;
+const r134a = refrigerant('R-134a');
+const relative = (value: number, expected: number): number => Math.abs(value / expected - 1);
+
+// Published: docstrings and solved problems of fluids 1.3.1 (open-source library by C. Bell).
+describe('friction and losses against published worked values', () => {
+  it.each([
+    ['Colebrook', () => friction.frictionFactorColebrook(1e5, 1e-4), 0.01851386608, 1e-6],
+    ['Haaland', () => friction.frictionFactorHaaland(1e5, 1e-4), 0.01826505301, 1e-6],
+    ['Churchill', () => friction.frictionFactorChurchill(1e5, 1e-4), 0.01846262457, 1e-6],
+    [
+      'Churchill in laminar flow, 64/Re exactly',
+      () => friction.frictionFactorChurchill(1500, 0.001),
+      64 / 1500,
+      2e-4,
+    ],
+    [
+      'Colebrook, 10 um in 9.5 mm (computed independently with mpmath)',
+      () => friction.frictionFactorColebrook(4e4, 1.0526316e-3),
+      0.0249365053,
+      1e-5,
+    ],
+    ['sudden contraction', () => contractionLoss(2, 3), 0.2777778, 1e-6],
+    ['sudden enlargement', () => enlargementLoss(0.5, 1), 0.5625, 1e-9],
+    ['turbulent factor, 12.7 mm', () => turbulentFrictionFactor(0.0127), 0.02714119, 0.01],
+    ['full-bore ball valve', () => ballValveLoss(0.0127), 0.08142357, 0.01],
+    ['reduced-port ball valve', () => reducedPortBallValveLoss(0.7 * 0.0127, 0.0127), 2.48448, 0.01],
+    ['static head', () => staticHead(1210.5, 3), 35612.84947, 1e-4],
+  ] as const)('%s', (_, value, expected, tolerance) => {
+    expect(relative(value(), expected)).toBeLessThan(tolerance);
+  });
+});
+
+describe('liquid through a hose', () => {
+  // Computed independently with mpmath (Colebrook) and scipy brentq.
+  it.each([
+    [3, 0.0095, 8, 5, 22.13767378],
+    [10, 0.0095, 8, 10, 21.6588957],
+    [3, 0.0127, 8, 5, 42.7387941],
+    [3, 0.0064, 8, 10, 12.5345554],
+    [6, 0.019, 10, 5, 85.84783938],
+  ])('%s m of %s m bore, K %s, %s psi', (length_m, bore_m, lossCoefficient, psi, expected_lb_min) => {
+    const { massFlow_kg_s } = liquidFlow({
+      density_kg_m3: 1210.5,
+      viscosity_Pa_s: 195e-6,
+      pressureDifference_Pa: psi * PSI,
+      path: [{ bore_m, length_m, roughness_m: 1e-5, lossCoefficient }],
+    });
+    expect(relative(massFlow_kg_s / LB_MIN, expected_lb_min)).toBeLessThan(0.02);
+  });
+
+  it('a valve core in series', () => {
+    // Computed independently with scipy: area 5 mm2, discharge coefficient 0.62.
+    const path = [{ bore_m: 0.0064, length_m: 3, roughness_m: 1e-5, lossCoefficient: 8 }, valveCore()];
+    const { massFlow_kg_s } = liquidFlow({
+      density_kg_m3: 1210.5,
+      viscosity_Pa_s: 195e-6,
+      pressureDifference_Pa: 10 * PSI,
+      path,
+    });
+    expect(relative(massFlow_kg_s / LB_MIN, 4.856233575)).toBeLessThan(0.02);
+  });
+});
+
+describe('saturated liquid that flashes', () => {
+  // Computed independently with scipy; state: R-134a Helmholtz equation.
+  it('has the swelling parameter, flux numbers and fluxes of the omega method', () => {
+    const omega = omegaParameter({
+      temperature_K: 297.15,
+      pressure_Pa: 645780,
+      liquidDensity_kg_m3: 1210.48,
+      vapourDensity_kg_m3: 31.389,
+      latentHeat_J_kg: 178700,
+      liquidHeatCapacity_J_kgK: 1425,
+    });
+    expect(relative(omega, 9.981554913)).toBeLessThan(0.01);
+    expect(relative(criticalMassFluxNumber(10), 0.2683410397)).toBeLessThan(0.005);
+    // Analytic limit: exp(-1/2) at omega = 1.
+    expect(relative(criticalMassFluxNumber(1), 0.6065306597)).toBeLessThan(0.02);
+    const flux = (resistance: number) =>
+      flashingFlow({ omega: 9.98, pressure_Pa: 645780, density_kg_m3: 1210.48, resistance });
+    expect(relative(flux(0), 7508.247763)).toBeLessThan(0.02);
+    expect(relative(flux(10), 4052.461223)).toBeLessThan(0.03);
+  });
+});
+
+const machine = (lb_min: number, clearance = true) => ({
+  vapourRate_kg_s: lb_min * LB_MIN,
+  directLiquidRate_kg_s: 0.05,
+  ratingRefrigerant: 'R-134a',
+  finalVacuum_Pa: clearance ? 645780 * (0.05 / 1.05) ** 1.1 : 1e-3,
+  cooler_W_K: 0,
+});
+
+describe('vapour recovery', () => {
+  const job = { refrigerant: r134a, volume_m3: 2, temperature_K: 297.15, endPressure_Pa: 67460 };
+
+  it('without clearance loss takes V/V0 ln(rho1/rho2)', () => {
+    // Computed independently: exact, 333.27 min and 62.778 kg at the start.
+    const result = vapourRecovery({ ...job, machines: [machine(1, false)] });
+    expect(result.ok && relative(result.value.time_s / 60, 333.2659966)).toBeLessThan(0.005);
+    expect(result.ok && relative(result.value.start_kg, 62.77816746)).toBeLessThan(0.005);
+  });
+
+  it('with clearance loss agrees with fine-step integration', () => {
+    // Computed independently with scipy quad, efficiency 1 at the start: 384.8 min; here the rating carries no such factor.
+    const result = vapourRecovery({ ...job, machines: [machine(1)], dischargePressure_Pa: 700_000 });
+    const efficiencyAtStart = 1 - 0.05 * ((700_000 / 645_780) ** (1 / 1.1) - 1);
+    expect(result.ok && relative((result.value.time_s / 60) * efficiencyAtStart, 384.8145284)).toBeLessThan(
+      0.02,
+    );
+  });
+
+  it('is halved by a second machine and refuses a level below its stall', () => {
+    const [one, two] = [1, 2].map((count) =>
+      vapourRecovery({ ...job, machines: Array.from({ length: count }, () => machine(1)) }),
+    );
+    expect(one!.ok && two!.ok && relative(two!.value.time_s, one!.value.time_s / 2)).toBeLessThan(1e-9);
+    const refused = vapourRecovery({ ...job, endPressure_Pa: 5_000, machines: [machine(1)] });
+    expect(refused).toMatchObject({ ok: false, problems: [{ code: 'below-final-vacuum' }] });
+  });
+
+  it('keeps the mass: what the curve loses is what was there less what is left, ever later and lower', () => {
+    const result = vapourRecovery({ ...job, machines: [machine(1)] });
+    if (!result.ok) throw new Error('unreachable');
+    const { curve, start_kg, left_kg } = result.value;
+    expect(curve[0]!.mass_kg).toBeCloseTo(start_kg, 9);
+    expect(curve.at(-1)!.mass_kg).toBeCloseTo(left_kg, 9);
+    for (const [index, point] of curve.slice(1).entries()) {
+      expect(point.time_s).toBeGreaterThan(curve[index]!.time_s);
+      expect(point.mass_kg).toBeLessThan(curve[index]!.mass_kg);
+      expect(point.pressure_Pa).toBeLessThan(curve[index]!.pressure_Pa);
+    }
+  });
+});
+
+describe('boil-off and freeze protection', () => {
+  // Computed independently with scipy brentq.
+  const boil = (lb_min: number, conductance_W_K: number) =>
+    boilOff({
+      refrigerant: r134a,
+      machines: [machine(lb_min, false)],
+      conductance_W_K,
+      heatSource_K: 297.15,
+      freezingPoint_K: 273.15,
+    });
+
+  it('finds the boiling temperature, the rate and the hazard', () => {
+    expect(Math.abs(boil(1, 200).evaporation_K - 273.15 - 18.18551048)).toBeLessThan(0.3);
+    expect(relative(boil(1, 200).massFlow_kg_s / LB_MIN, 0.8366180658)).toBeLessThan(0.02);
+    expect(Math.abs(boil(3, 50).evaporation_K - 273.15 + 7.990096106)).toBeLessThan(0.5);
+    expect(boil(3, 50).freezing).toBe('hazard');
+    expect(boil(1, 200).freezing).toBe('none');
+    expect(relative(leastConductance(r134a, [machine(3)], 297.15, 273.15), 86.26703712)).toBeLessThan(0.01);
+  });
+
+  it('asks for the vapour that lifts the machine above freezing', () => {
+    // Computed independently: Helmholtz equations; rhoV(2 degC) V.
+    const charge = (name: string, volume_m3: number) =>
+      vapourPreCharge({
+        refrigerant: refrigerant(name),
+        volume_m3,
+        freezingPoint_K: 273.15,
+        ambient_K: 297.15,
+        cylinders: [{ liquid_kg: 45.4, steel_kg: 25 }],
+        lineFlow_kg_s: 0.02,
+      });
+    expect(relative(charge('R-123', 3).mass_kg, 7.318762625)).toBeLessThan(0.005);
+    expect(relative(charge('R-134a', 2).mass_kg, 30.9)).toBeLessThan(0.005);
+    expect(charge('R-134a', 2).limitedBy).toBe('the heat into the cylinders');
+    expect(CYLINDER_AIR_W_K).toBeGreaterThan(0);
+  });
+
+  it('guesses the volume from the charge', () => {
+    // Computed independently: exact with f = 0.25.
+    const { volume_m3 } = internalVolumeFromCharge({
+      refrigerant: r134a,
+      charge_kg: 453.59237,
+      evaporator: 'flooded',
+    });
+    expect(relative(volume_m3, 1.49888431)).toBeLessThan(0.001);
+  });
+});
