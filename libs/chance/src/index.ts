@@ -1,1 +1,4 @@
+export { calculations } from './calculations.ts';
+export * from './distributions.ts';
+export * from './percentiles.ts';
 export * from './random.ts';
