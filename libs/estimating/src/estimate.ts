@@ -16,6 +16,7 @@ export const PHASE_KINDS = [
   'nitrogen release',
   'evacuation set-up',
   'evacuation',
+  'nitrogen sweep',
   'rise test',
   'prove water flow',
   'vapour pre-charge',

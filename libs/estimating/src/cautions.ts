@@ -1,0 +1,146 @@
+import { formatNumber, KILOGRAMS_PER_POUND, PASCALS_PER_PSI } from '@brimline/quantities';
+import { bubblePressure, pressureClass, takeLiquidOnly } from '@brimline/refrigerants';
+import { CAUTION_TEXTS, type CautionKey, machineryRoomVentilation } from '@brimline/rules';
+import { FREEZE_MARGIN_K, freezeProtection } from '@brimline/transfer';
+import type { Caution } from './estimate.ts';
+import type { JobContext } from './job-context.ts';
+import type { PlanInputs, WorkPlan } from './work-plan.ts';
+
+/** Half-ton cylinders and up need lifting gear. */
+const HEAVY_CYLINDER_KG = 200;
+
+type Raise = (
+  code: string,
+  key: CautionKey | null,
+  phaseId: string | null,
+  cause: string,
+  text?: string,
+) => void;
+
+/** What can hurt people or machines on this job, where it matters and why it applies. */
+export function cautionsOf(inputs: PlanInputs, plan: WorkPlan): Caution[] {
+  const cautions: Caution[] = [];
+  const raise: Raise = (code, key, phaseId, cause, text) => {
+    const words = [
+      text,
+      key === null ? 'Local code and the licensed technician decide.' : CAUTION_TEXTS[key],
+    ];
+    cautions.push({ code, text: words.filter(Boolean).join(' '), phaseId, cause });
+  };
+  everyJob(inputs, plan, raise);
+  freezing(inputs, plan, raise);
+  special(inputs.context, plan, raise);
+  return cautions;
+}
+
+function everyJob({ context, receivers }: PlanInputs, plan: WorkPlan, raise: Raise): void {
+  const idOf = (kind: string): string | null => plan.phases.find((phase) => phase.kind === kind)?.id ?? null;
+  raise('lockout', 'lockout', idOf('arrive and lock out'), 'every job');
+  raise('frostbite', 'frostbite', idOf('rig up'), 'liquid refrigerant in hoses');
+  const exhaust = machineryRoomVentilation({ charge_kg: context.nameplate_kg });
+  raise(
+    'asphyxiation',
+    'asphyxiation',
+    null,
+    `${formatNumber(context.nameplate_kg / KILOGRAMS_PER_POUND, 0)} lb could leave`,
+    `Exhaust on alarm for this charge: ${formatNumber(exhaust.emergencyExhaust_m3_s, 1)} m3/s.`,
+  );
+  if (receivers) {
+    raise(
+      'overfill',
+      'overfill',
+      plan.liquidOut?.phase.id ?? idOf('vapour recovery'),
+      `limit ${formatNumber(receivers.fillLimit_kg / KILOGRAMS_PER_POUND, 0)} lb each, ${receivers.reason.source}`,
+    );
+    if (receivers.class_waterCapacity_kg > HEAVY_CYLINDER_KG)
+      raise('lifting', 'lifting', null, '1,000 lb class cylinders');
+  }
+  if (plan.nitrogen) {
+    raise('nitrogen', 'nitrogen', plan.nitrogen.raise.id, 'nitrogen pressure test');
+    const psig = formatNumber(context.chiller.testPressure_Pa_gauge / PASCALS_PER_PSI, 0);
+    raise('pressure-test', 'pressure test', plan.nitrogen.raise.id, `test at ${psig} psig`);
+  }
+}
+
+function freezing({ context }: PlanInputs, plan: WorkPlan, raise: Raise): void {
+  const { chiller, refrigerant, atmosphere_Pa } = context;
+  if (chiller.evaporatorFluid === 'none') return;
+  const safe_Pa = bubblePressure(refrigerant, chiller.freezingPoint_K + FREEZE_MARGIN_K);
+  const gate = `${formatNumber((safe_Pa - atmosphere_Pa) / PASCALS_PER_PSI, 0)} psig`;
+  const { applies, forbidden } = freezeProtection({
+    fluid: chiller.evaporatorFluid,
+    waterFlow: chiller.waterFlow,
+    entry: 'liquid line',
+  });
+  if (plan.preCharge) {
+    raise(
+      'vapour-first',
+      'freezing tubes',
+      plan.preCharge.phase.id,
+      `safe saturation ${gate}`,
+      `Vapour only below ${gate}; needed: ${applies.join(', ')}. Forbidden: ${forbidden.join('; ')}.`,
+    );
+  }
+  if (plan.vapourOut && plan.vapourOut.freezing !== 'none') {
+    raise(
+      'freeze-hazard',
+      'freezing tubes',
+      plan.vapourOut.phase.id,
+      'liquid boils below the freezing point with no flow',
+      'No fluid flows here: drain the barrels before pulling vapour.',
+    );
+  }
+}
+
+function special(context: JobContext, plan: WorkPlan, raise: Raise): void {
+  const { refrigerant } = context;
+  const level = plan.vapourOut?.level;
+  if (level && plan.vapourOut) {
+    raise(
+      'recovery-level',
+      null,
+      plan.vapourOut.phase.id,
+      level.citation,
+      `Recover to ${level.text} and verify it before opening.`,
+    );
+  }
+  if (refrigerant.safetyGroup.startsWith('A2') || refrigerant.safetyGroup === 'A3') {
+    raise('flammable', 'flammable', null, `${refrigerant.name} is ${refrigerant.safetyGroup}`);
+  }
+  if (takeLiquidOnly(refrigerant) && plan.liquidIn) {
+    raise(
+      'liquid-only',
+      null,
+      plan.liquidIn.phase.id,
+      `glide of ${formatNumber(refrigerant.glide_K, 1)} K`,
+      'Take liquid only: vapour drawn from this blend changes its composition. Turn one-port cylinders over.',
+    );
+  }
+  if (pressureClass(refrigerant) === 'low') {
+    raise(
+      'low-pressure',
+      null,
+      null,
+      'low-pressure refrigerant',
+      'Cold, the machine stands below atmosphere and air leaks in. Raise pressure with warm water, never with nitrogen above 10 psig.',
+    );
+  }
+  if (context.job.scope === 'top-up') {
+    raise(
+      'leak-first',
+      null,
+      null,
+      'refrigerant is missing',
+      'Find and repair the leak; work out the leak rate from the records before adding refrigerant.',
+    );
+  }
+  if (plan.evacuation?.iceWarning) {
+    raise(
+      'ice',
+      null,
+      plan.evacuation.phases[0]!.id,
+      'the pump draws water faster than heat arrives',
+      'Water will freeze inside: add heat or break with dry nitrogen.',
+    );
+  }
+}

@@ -1,0 +1,33 @@
+import type { Cylinder } from '@brimline/firm';
+import type { SupplyPlan } from './estimate.ts';
+
+/** New or reclaimed refrigerant from the firm's stock, fullest cylinder first; the rest is to be bought. */
+export function planSupply(
+  refrigerant: string,
+  mass_kg: number,
+  cylinders: readonly Cylinder[],
+  heelShare: number,
+): SupplyPlan {
+  const stock = cylinders
+    .filter((cylinder) => cylinder.refrigerant === refrigerant && isSupply(cylinder))
+    .toSorted((a, b) => b.contents_kg - a.contents_kg || a.id.localeCompare(b.id));
+  const taken: Cylinder[] = [];
+  let found_kg = 0;
+  for (const cylinder of stock) {
+    if (found_kg >= mass_kg) break;
+    taken.push(cylinder);
+    found_kg += cylinder.contents_kg * (1 - heelShare);
+  }
+  return {
+    cylinderIds: taken.map(({ id }) => id),
+    fromStock_kg: Math.min(found_kg, mass_kg),
+    toBuy_kg: Math.max(0, mass_kg - found_kg),
+    onePort: taken.some(({ ports }) => ports === 1),
+  };
+}
+
+function isSupply(cylinder: Cylinder): boolean {
+  return (
+    cylinder.contents_kg > 0 && (cylinder.contentsKind === 'new' || cylinder.contentsKind === 'reclaimed')
+  );
+}

@@ -1,0 +1,285 @@
+import type { HoseSet, NitrogenSet, VacuumPump } from '@brimline/firm';
+import {
+  formatQuantity,
+  PASCALS_PER_MICRON,
+  PASCALS_PER_PSI,
+  refusal,
+  type Result,
+  success,
+} from '@brimline/quantities';
+import { type Evacuation, evacuation, nitrogenUse, REAL_TO_DRY } from '@brimline/vacuum';
+import type { EstimateProblem, GearUse, PhaseEstimate, Spread } from './estimate.ts';
+import type { JobContext } from './job-context.ts';
+import { FIXED_SPANS, fixedSpan, leastEvacuation, relativeSpread, sumOfSpreads } from './norms.ts';
+import { crewOf } from './people-phases.ts';
+import { normReason, phase } from './phase-draft.ts';
+
+/** First pulls of a triple evacuation stop here: common practice, no source. */
+const SHALLOW_PULL_PA = 1500 * PASCALS_PER_MICRON;
+const DRY_SPREAD = 0.3;
+/** A wet system is right within a factor of two. */
+const WET_SPREAD = 1;
+/** Water in a machine that was opened for a short time: assumed, low confidence, 0.01 to 0.2 kg. */
+export const ASSUMED_WATER_KG = 0.05;
+
+export interface NitrogenPlan {
+  readonly raise: PhaseEstimate;
+  readonly hold: PhaseEstimate;
+  readonly cylinders: number;
+  readonly testPressure_Pa: number;
+}
+
+/** Raise in stages with two people, then hold: overnight where the site lets it stand, else two hours watched. */
+export function nitrogenTest(
+  context: JobContext,
+  sets: readonly NitrogenSet[],
+  gear: readonly GearUse[],
+): Result<NitrogenPlan, EstimateProblem> {
+  const { chiller, atmosphere_Pa, volume_m3, ambient_K, norms, site } = context;
+  const testPressure_Pa = atmosphere_Pa + chiller.testPressure_Pa_gauge;
+  const set = sets[0];
+  if (!set) return refusal({ code: 'no-nitrogen-set', path: 'gear', message: 'no nitrogen set may be used' });
+  const use = nitrogenUse({
+    volume_m3,
+    testPressure_Pa,
+    startPressure_Pa: atmosphere_Pa,
+    temperature_K: ambient_K,
+    cylinderVolume_m3: set.cylinderVolume_m3,
+    fillPressure_Pa: set.fillPressure_Pa,
+  });
+  const hold_s = site.unattendedAllowed
+    ? FIXED_SPANS.nitrogenHoldOvernight_s
+    : FIXED_SPANS.nitrogenHoldShort_s;
+  return success({
+    raise: phase({
+      kind: 'nitrogen pressure test',
+      elapsed: norms.raiseNitrogen,
+      manner: 'attended',
+      crew: 2,
+      certified: 1,
+      gear,
+      reason: normReason('raise nitrogen and search for leaks', [{ norm: norms.raiseNitrogen, times: 1 }]),
+    }),
+    hold: phase({
+      kind: 'nitrogen hold',
+      elapsed: fixedSpan(hold_s),
+      manner: site.unattendedAllowed ? 'unattended' : 'watched',
+      crew: site.unattendedAllowed ? 0 : crewOf(context, 1),
+      gear,
+      longestGapBefore_s: 30 * 60,
+      reason: {
+        label: 'hold under nitrogen',
+        value: hold_s / 3600,
+        unit: 'h',
+        formula: 'fixed by specification',
+        inputs: [
+          {
+            label: 'test pressure',
+            value: chiller.testPressure_Pa_gauge / PASCALS_PER_PSI,
+            unit: 'psig',
+            source: 'machine register',
+          },
+          { label: 'nitrogen', value: use.mass_kg, unit: 'kg', source: 'mass balance with real-gas density' },
+        ],
+        limitedBy: null,
+        source: site.unattendedAllowed
+          ? 'overnight: common practice, no source'
+          : 'UFGS-15741N 3.7.3: two hours',
+      },
+    }),
+    cylinders: use.cylinders,
+    testPressure_Pa,
+  });
+}
+
+export interface EvacuationPlan {
+  readonly phases: readonly PhaseEstimate[];
+  /** One entry an evacuation phase, in order. */
+  readonly pulls: readonly Evacuation[];
+  readonly riseTest: PhaseEstimate;
+  readonly iceWarning: boolean;
+  readonly oilChanges: number;
+}
+
+/** A pump on its hose, with the valve cores that are left in between. */
+export interface VacuumLine {
+  readonly pump: VacuumPump;
+  readonly vacuumHose: HoseSet;
+  readonly coresLeftIn: number;
+}
+
+/** Deep pull, or three pulls with nitrogen sweeps between; then the pump is shut off and the rise is watched. */
+export function evacuationPlan(
+  context: JobContext,
+  line: VacuumLine,
+  gear: readonly GearUse[],
+  nitrogen: readonly GearUse[],
+): Result<EvacuationPlan, EstimateProblem> {
+  const { job } = context;
+  const { pump, vacuumHose, coresLeftIn } = line;
+  const targets =
+    job.evacuation === 'triple'
+      ? [SHALLOW_PULL_PA, SHALLOW_PULL_PA, job.evacuationTarget_Pa]
+      : [job.evacuationTarget_Pa];
+  const phases: PhaseEstimate[] = [];
+  const pulls: Evacuation[] = [];
+  for (const [index, to_Pa] of targets.entries()) {
+    const water_kg = index === 0 ? (job.moisture_kg ?? ASSUMED_WATER_KG) : 0;
+    const pull = evacuation({
+      volume_m3: context.volume_m3,
+      pumps: [
+        {
+          speed_m3_s: pump.speed_m3_s,
+          ultimate_Pa: pump.ultimate_Pa,
+          hose: vacuumHose,
+          coresLeftIn,
+        },
+      ],
+      from_Pa: context.atmosphere_Pa,
+      to_Pa,
+      temperature_K: Math.max(context.ambient_K, 274),
+      water_kg,
+    });
+    if (!pull.ok) return refusal({ ...pull.problems[0]!, path: `gear.${pump.id}` });
+    pulls.push(pull.value);
+    const part = targets.length > 1 ? `pull ${index + 1}` : '';
+    phases.push(
+      pullPhase(context, pull.value, { to_Pa, water_kg, part, isLast: index === targets.length - 1 }, gear),
+    );
+    if (index < targets.length - 1)
+      phases.push(sweepPhase(context, `after pull ${index + 1}`, [...gear, ...nitrogen]));
+  }
+  return success({
+    phases,
+    pulls,
+    riseTest: riseTestPhase(context, gear),
+    iceWarning: pulls.some(({ iceWarning }) => iceWarning),
+    oilChanges: 1 + Math.floor((job.moisture_kg ?? ASSUMED_WATER_KG) / 0.5) + (targets.length - 1),
+  });
+}
+
+interface PullFacts {
+  readonly to_Pa: number;
+  readonly water_kg: number;
+  readonly part: string;
+  readonly isLast: boolean;
+}
+
+/** The spread of the computed pull, moved up to the least span where that is longer. */
+function pullSpread(context: JobContext, pull: Evacuation, dry_s: number, isLast: boolean): Spread {
+  const computed = sumOfSpreads([
+    { spread: relativeSpread(dry_s, DRY_SPREAD), times: 1 },
+    ...(pull.drying_s > 0 ? [{ spread: relativeSpread(pull.drying_s, WET_SPREAD), times: 1 }] : []),
+  ]);
+  const least_s = isLast ? leastEvacuation(context.nameplate_kg) : 0;
+  return computed.likely_s >= least_s ? computed : relativeSpread(least_s, DRY_SPREAD);
+}
+
+function pullPhase(
+  context: JobContext,
+  pull: Evacuation,
+  { to_Pa, water_kg, part, isLast }: PullFacts,
+  gear: readonly GearUse[],
+): PhaseEstimate {
+  const { unattendedAllowed } = context.site;
+  const dry_s = (pull.time_s - pull.drying_s) * REAL_TO_DRY;
+  const elapsed = pullSpread(context, pull, dry_s, isLast);
+  return phase({
+    kind: 'evacuation',
+    ...(part === '' ? {} : { part }),
+    elapsed,
+    manner: unattendedAllowed ? 'unattended' : 'watched',
+    crew: unattendedAllowed ? 0 : crewOf(context, 1),
+    gear,
+    interruptible: !unattendedAllowed,
+    longestGapBefore_s: 30 * 60,
+    reason: {
+      label: 'evacuate',
+      value: elapsed.likely_s / 3600,
+      unit: 'h',
+      formula: 't = larger of least span and 1.5 x integral of V/S d(ln P) + water / drying rate',
+      inputs: [
+        {
+          label: 'internal volume',
+          value: context.volume_m3,
+          unit: 'm3',
+          source: context.chiller.internalVolume_m3 === null ? 'assumed from the charge' : 'machine register',
+        },
+        { label: 'target', value: to_Pa / PASCALS_PER_MICRON, unit: 'micron', source: 'job' },
+        {
+          label: 'dry time',
+          value: dry_s / 3600,
+          unit: 'h',
+          source: 'integration through the hose, times 1.5 (assumed, low confidence)',
+        },
+        {
+          label: 'least span of the last pull',
+          value: (isLast ? leastEvacuation(context.nameplate_kg) : 0) / 3600,
+          unit: 'h',
+          source: 'oil and pockets give up gas slowly: common practice, no source',
+        },
+        {
+          label: 'water',
+          value: water_kg,
+          unit: 'kg',
+          source: context.job.moisture_kg === null ? 'assumed, low confidence' : 'job',
+        },
+        {
+          label: 'drying time',
+          value: pull.drying_s / 3600,
+          unit: 'h',
+          source: 'plateau where pump and heat balance',
+        },
+      ],
+      limitedBy: elapsed.likely_s > dry_s + pull.drying_s ? 'the least span of a pull' : pull.limitedBy.text,
+      source: 'mass balance; conductance by Knudsen; water by IAPWS saturation',
+    },
+  });
+}
+
+function sweepPhase(context: JobContext, part: string, gear: readonly GearUse[]): PhaseEstimate {
+  const parts = [
+    { norm: context.norms.nitrogenSweep, times: 1 },
+    { norm: context.norms.evacuationSoak, times: 1 },
+  ];
+  return phase({
+    kind: 'nitrogen sweep',
+    part,
+    elapsed: sumOfSpreads(parts.map(({ norm, times }) => ({ spread: norm, times }))),
+    manner: 'attended',
+    crew: crewOf(context, 1),
+    certified: 1,
+    gear,
+    reason: normReason('break the vacuum with dry nitrogen', parts),
+  });
+}
+
+function riseTestPhase(context: JobContext, gear: readonly GearUse[]): PhaseEstimate {
+  const span_s = context.isLarge ? FIXED_SPANS.riseTestLarge_s : FIXED_SPANS.riseTest_s;
+  return phase({
+    kind: 'rise test',
+    elapsed: fixedSpan(span_s),
+    manner: 'watched',
+    crew: crewOf(context, 1),
+    certified: 1,
+    gear,
+    reason: {
+      label: 'rise test',
+      value: span_s / 3600,
+      unit: 'h',
+      formula: 'fixed by specification; no failed test is counted',
+      inputs: [
+        {
+          label: 'target',
+          value: formatQuantity(context.job.evacuationTarget_Pa, 'absolute pressure', 'micron', 0),
+          unit: '-',
+          source: 'job',
+        },
+      ],
+      limitedBy: null,
+      source: context.isLarge
+        ? 'UFGS-15741N 3.7.3: two hours'
+        : 'UFGS-15182 3.3: one hour, at most 500 micron',
+    },
+  });
+}
