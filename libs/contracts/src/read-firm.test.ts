@@ -71,49 +71,61 @@ describe('a bad file', () => {
   it.each([
     [
       'sites.json',
-      (file: any) => (file.sites[0].chillers[0].nameplateCharge = '-240 lb'),
+      (file: any): unknown => (file.sites[0].chillers[0].nameplateCharge = '-240 lb'),
       /chillers\[0\]\.nameplateCharge: "-240 lb"/,
     ],
     [
       'sites.json',
-      (file: any) => (file.sites[0].chillers[0].refrigerant = 'R-999'),
+      (file: any): unknown => (file.sites[0].chillers[0].refrigerant = 'R-999'),
       /refrigerant: "R-999" .*R-134a/,
     ],
     [
       'sites.json',
-      (file: any) => (file.sites[1].timeZone = 'Mars/Olympus'),
+      (file: any): unknown => (file.sites[1].timeZone = 'Mars/Olympus'),
       /sites\[1\]\.timeZone: "Mars\/Olympus" .*IANA/,
     ],
     [
       'gear.json',
-      (file: any) => (file.gear[0].vapourRate = 'fast'),
+      (file: any): unknown => (file.gear[0].vapourRate = 'fast'),
       /gear\[0\]\.vapourRate: "fast" .*lb\/min/,
     ],
-    ['gear.json', (file: any) => (file.gear[0].kind = 'magic box'), /gear\[0\]\.kind: "magic box"/],
+    ['gear.json', (file: any): unknown => (file.gear[0].kind = 'magic box'), /gear\[0\]\.kind: "magic box"/],
     [
       'gear.json',
-      (file: any) => (file.gear[1].id = file.gear[0].id),
+      (file: any): unknown => (file.gear[1].id = file.gear[0].id),
       /gear\[1\]\.id: "RM-01" .*nothing else has/,
     ],
-    ['crew.json', (file: any) => (file.people[0].base = 'moon'), /people\[0\]\.base: "moon" .*east-yard/],
     [
       'crew.json',
-      (file: any) => (file.people[0].shifts[0].from = '25:00'),
+      (file: any): unknown => (file.people[0].base = 'moon'),
+      /people\[0\]\.base: "moon" .*east-yard/,
+    ],
+    [
+      'crew.json',
+      (file: any): unknown => (file.people[0].shifts[0].from = '25:00'),
       /shifts\[0\]\.from: "25:00" .*HH:mm/,
     ],
     [
       'rate-card.json',
-      (file: any) => (file.labour[0].cost = '78 EUR/h'),
+      (file: any): unknown => (file.labour[0].cost = '78 EUR/h'),
       /labour\[0\]\.cost: .* price in USD/,
     ],
-    ['rate-card.json', (file: any) => (file.margin = 0.28), /margin: 0\.28 .*percentage/],
-    ['cylinders.json', (file: any) => (file.cylinders[0].contents = '20 lb'), /contentsKind: "empty"/],
-    ['firm.json', (file: any) => (file.planFrom = '2026-02-30'), /planFrom: "2026-02-30" .*day/],
-    ['jobs/1105.json', (file: any) => delete file.missing, /missing: nothing .*top-up/],
-    ['jobs/1101.json', (file: any) => (file.due = '2026-10-01T08:00'), /due: "2026-10-01T08:00" .*notBefore/],
-    ['jobs/1101.json', (file: any) => (file.chiller = 'CH-99'), /chiller: "CH-99" .*CH-11/],
-    ['jobs/1102.json', (file: any) => (file.id = '1101'), /id: "1101" .*jobs\/1101\.json/],
-    ['jobs/1102.json', (file: any) => (file.kind = 'gossip'), /kind: "gossip" .*rate card/],
+    ['rate-card.json', (file: any): unknown => (file.margin = 0.28), /margin: 0\.28 .*percentage/],
+    [
+      'cylinders.json',
+      (file: any): unknown => (file.cylinders[0].contents = '20 lb'),
+      /contentsKind: "empty"/,
+    ],
+    ['firm.json', (file: any): unknown => (file.planFrom = '2026-02-30'), /planFrom: "2026-02-30" .*day/],
+    ['jobs/1105.json', (file: any): unknown => delete file.missing, /missing: nothing .*top-up/],
+    [
+      'jobs/1101.json',
+      (file: any): unknown => (file.due = '2026-10-01T08:00'),
+      /due: "2026-10-01T08:00" .*notBefore/,
+    ],
+    ['jobs/1101.json', (file: any): unknown => (file.chiller = 'CH-99'), /chiller: "CH-99" .*CH-11/],
+    ['jobs/1102.json', (file: any): unknown => (file.id = '1101'), /id: "1101" .*jobs\/1101\.json/],
+    ['jobs/1102.json', (file: any): unknown => (file.kind = 'gossip'), /kind: "gossip" .*rate card/],
   ] as const)('in %s is named (case %#)', (file, change, expected) => {
     expect(problemsIn(changed(file, change)).join('\n')).toMatch(expected);
   });

@@ -19,8 +19,10 @@ export interface Quote {
   readonly directCost: Money;
   readonly overheadShare: number;
   readonly overhead: Money;
-  /** Money held for the hours between P50 and P80. */
+  /** Money held for the attended hours between P50 and P80. */
   readonly contingency: Money;
+  readonly contingencyHours: number;
+  readonly contingencyRate_minor: number;
   readonly cost: Money;
   readonly marginShare: number;
   readonly margin: Money;
@@ -30,4 +32,5 @@ export interface Quote {
   readonly price: Money;
   /** Last local day of the offer: the earliest of the card's and the refrigerant's. */
   readonly goodUntil: string;
+  readonly notes: readonly string[];
 }

@@ -3,6 +3,11 @@ import type { JobContext } from './job-context.ts';
 import { fixedSpan, type NormId, sumOfSpreads } from './norms.ts';
 import { normReason, phase } from './phase-draft.ts';
 
+/** Work that was begun goes on after one night at most; an opened machine waits no longer. Common practice, no source. */
+export const OVERNIGHT_S = 18 * 3600;
+/** Once let in and locked out, the crew begins. */
+const SAME_VISIT_S = 2 * 3600;
+
 type Count = readonly [norm: NormId, times: number];
 
 function fromNorms(context: JobContext, label: string, counts: readonly Count[]) {
@@ -57,6 +62,7 @@ export function rigUp(
     certified: 1,
     gear,
     interruptible: true,
+    longestGapBefore_s: SAME_VISIT_S,
   });
 }
 
@@ -76,6 +82,7 @@ export function nitrogenBreak(context: JobContext, gear: readonly GearUse[]): Ph
   return phase({
     kind: 'nitrogen break',
     ...fromNorms(context, 'break with nitrogen and open', [['nitrogenBreak', 1]]),
+    longestGapBefore_s: OVERNIGHT_S,
     manner: 'attended',
     crew: crewOf(context, 1),
     certified: 1,

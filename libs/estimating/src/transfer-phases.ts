@@ -30,7 +30,7 @@ import {
 import type { EstimateProblem, GearUse, PhaseEstimate, Reason, ReasonInput } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
 import { relativeSpread, sumOfSpreads } from './norms.ts';
-import { crewOf } from './people-phases.ts';
+import { crewOf, OVERNIGHT_S } from './people-phases.ts';
 import { phase } from './phase-draft.ts';
 import type { TransferWay } from './ways.ts';
 
@@ -137,7 +137,7 @@ export function liquidPhase(context: JobContext, way: TransferWay, request: Liqu
       gear: request.gear,
       interruptible: true,
       reason,
-      ...(request.kind === 'liquid recharge' ? { longestGapBefore_s: 12 * 3600 } : {}),
+      longestGapBefore_s: OVERNIGHT_S,
     }),
     mass_kg: request.mass_kg,
     limitedBy: flow.limitedBy.text,
@@ -213,29 +213,15 @@ export function vapourPhase(
       certified: 1,
       gear,
       interruptible: true,
-      reason: {
-        label: 'vapour out',
-        value: elapsed.likely_s / 3600,
-        unit: 'h',
-        formula: 't = [heel / boil-off rate + integral of V d(rho)/m(rho)] / utilisation',
-        inputs: [
-          input('level to reach', level.pressure_Pa / 1000, 'kPa abs', `${level.text}, ${level.citation}`),
-          input(
-            'internal volume',
-            volume_m3,
-            'm3',
-            context.chiller.internalVolume_m3 === null ? 'assumed from the charge' : 'machine register',
-          ),
-          input('vapour at the start', recovery.value.start_kg, 'kg', 'vapour density at the temperature'),
-          input('vapour left at the level', recovery.value.left_kg, 'kg', 'vapour density at the level'),
-          input('liquid heel', heel_kg, 'kg', 'assumed 5 % of the charge, low confidence'),
-          input('heat to the heel', conductance.value_W_K, 'W/K', `assumed, ${conductance.text}`),
-          input('heel boils at', celsius(boiling.evaporation_K), 'degC', 'energy balance'),
-          input('utilisation', VAPOUR_UTILISATION, '-', 'assumed, low confidence'),
-        ],
-        limitedBy: recovery.value.limitedBy.text,
-        source: 'mass balance of a machine of constant displacement with clearance, sucking through its hose',
-      },
+      longestGapBefore_s: OVERNIGHT_S,
+      reason: vapourReason(context, {
+        elapsed_s: elapsed.likely_s,
+        level,
+        recovery: recovery.value,
+        heel_kg,
+        conductance,
+        boils_K: boiling.evaporation_K,
+      }),
     }),
     recovery: recovery.value,
     level,
@@ -244,6 +230,44 @@ export function vapourPhase(
     heelPressure_Pa: bubblePressure(refrigerant, boiling.evaporation_K),
     freezing: context.chiller.waterFlow ? 'none' : boiling.freezing,
   });
+}
+
+interface VapourFacts {
+  readonly elapsed_s: number;
+  readonly level: RecoveryLevel;
+  readonly recovery: VapourRecovery;
+  readonly heel_kg: number;
+  readonly conductance: { readonly value_W_K: number; readonly text: string };
+  readonly boils_K: number;
+}
+
+function vapourReason(
+  context: JobContext,
+  { elapsed_s, level, recovery, heel_kg, conductance, boils_K }: VapourFacts,
+): Reason {
+  return {
+    label: 'vapour out',
+    value: elapsed_s / 3600,
+    unit: 'h',
+    formula: 't = [heel / boil-off rate + integral of V d(rho)/m(rho)] / utilisation',
+    inputs: [
+      input('level to reach', level.pressure_Pa / 1000, 'kPa abs', `${level.text}, ${level.citation}`),
+      input(
+        'internal volume',
+        context.volume_m3,
+        'm3',
+        context.chiller.internalVolume_m3 === null ? 'assumed from the charge' : 'machine register',
+      ),
+      input('vapour at the start', recovery.start_kg, 'kg', 'vapour density at the temperature'),
+      input('vapour left at the level', recovery.left_kg, 'kg', 'vapour density at the level'),
+      input('liquid heel', heel_kg, 'kg', 'assumed 5 % of the charge, low confidence'),
+      input('heat to the heel', conductance.value_W_K, 'W/K', `assumed, ${conductance.text}`),
+      input('heel boils at', celsius(boils_K), 'degC', 'energy balance'),
+      input('utilisation', VAPOUR_UTILISATION, '-', 'assumed, low confidence'),
+    ],
+    limitedBy: recovery.limitedBy.text,
+    source: 'mass balance of a machine of constant displacement with clearance, sucking through its hose',
+  };
 }
 
 /** The lowest of the levels that the machines' dates of make ask for. */

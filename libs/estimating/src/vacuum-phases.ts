@@ -11,7 +11,7 @@ import { type Evacuation, evacuation, nitrogenUse, REAL_TO_DRY } from '@brimline
 import type { EstimateProblem, GearUse, PhaseEstimate, Spread } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
 import { FIXED_SPANS, fixedSpan, leastEvacuation, relativeSpread, sumOfSpreads } from './norms.ts';
-import { crewOf } from './people-phases.ts';
+import { crewOf, OVERNIGHT_S } from './people-phases.ts';
 import { normReason, phase } from './phase-draft.ts';
 
 /** First pulls of a triple evacuation stop here: common practice, no source. */
@@ -58,6 +58,7 @@ export function nitrogenTest(
       crew: 2,
       certified: 1,
       gear,
+      longestGapBefore_s: OVERNIGHT_S,
       reason: normReason('raise nitrogen and search for leaks', [{ norm: norms.raiseNitrogen, times: 1 }]),
     }),
     hold: phase({

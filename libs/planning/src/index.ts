@@ -1,1 +1,4 @@
+export { calculations } from './calculations.ts';
+export { ENGINE_VERSION } from './engine-version.ts';
+export { type PlanOptions, type PlanOutcome, type PlanProgress, planFirm } from './plan-firm.ts';
 export * from './week-plan.ts';

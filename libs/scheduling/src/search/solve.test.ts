@@ -207,12 +207,12 @@ describe('each constraint', () => {
 
   it('moves gear from place to place and cleans it between refrigerants', () => {
     const units = [unit('rm', { basePlace: 'base', cleanOut: { minutes: 45, initialState: 'R-134a' } })];
-    const with_ = (id: string, place: string, state: string) =>
+    const using = (id: string, place: string, state: string) =>
       activity(id, { place, state, modes: [mode(60, [need(['rm'])])] });
     const result = solved({
       ...places,
       units,
-      activities: [with_('a/1', 'x', 'R-134a'), with_('b/1', 'y', 'R-410A')],
+      activities: [using('a/1', 'x', 'R-134a'), using('b/1', 'y', 'R-410A')],
     });
     // By hand: 30 to x, 60 of work, 20 to y, 45 to clean, 60 of work = 215.
     expect(result.plan.objective.makespan_min).toBe(215);

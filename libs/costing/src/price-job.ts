@@ -1,0 +1,155 @@
+import type { GearKind, RateCard } from '@brimline/firm';
+import {
+  formatNumber,
+  KILOGRAMS_PER_POUND,
+  type Money,
+  requireNotNegative,
+  roundMinorUnits,
+} from '@brimline/quantities';
+import { priceFromMargin } from './margin.ts';
+import type { PaySegment } from './pay-segments.ts';
+import type { Quote, QuoteLine } from './quote.ts';
+
+/** What a job uses, in hours, days, kilograms and pieces. */
+export interface JobUsage {
+  readonly jobId: string;
+  readonly pay: readonly PaySegment[];
+  readonly travel_h: number;
+  readonly travel_km: number;
+  /** Calendar days that gear is held, idle days included. */
+  readonly gearDays: readonly { readonly kind: GearKind; readonly days: number }[];
+  readonly cylinderDays: number;
+  readonly refrigerant: { readonly name: string; readonly mass_kg: number } | null;
+  readonly nitrogenCylinders: number;
+  readonly filterDriers: number;
+  readonly oilChanges: number;
+  /** Attended hours between P50 and P80. */
+  readonly contingencyHours: number;
+  /** Local day on which the work is wanted done. */
+  readonly due: string;
+}
+
+const RULE_WORDS: Readonly<Record<PaySegment['rule'], string>> = {
+  straight: 'straight time',
+  night: 'night',
+  overtime: 'overtime',
+};
+
+/**
+ * Prices a job's usage by a rate card. Each line is rounded once; every total is the sum of its lines. Contingency is
+ * the attended hours between P50 and P80 at the mean cost of the job's own labour hours.
+ *
+ * @throws OutOfDomainError for negative usage
+ */
+export function priceJob(usage: JobUsage, card: RateCard): Quote {
+  const money = (minorUnits: number): Money => ({ currency: card.currency, minorUnits });
+  const lines = linesOf(usage, card).map((line): QuoteLine => ({
+    ...line,
+    cost: money(roundMinorUnits(line.quantity * line.unitCost_minor)),
+  }));
+  const direct = sum(lines);
+  const overhead = roundMinorUnits(direct * card.overhead);
+  const labour = lines.filter(({ group }) => group === 'labour');
+  const labourHours = labour.reduce((hours, { quantity }) => hours + quantity, 0);
+  const contingencyRate_minor = labourHours > 0 ? roundMinorUnits(sum(labour) / labourHours) : 0;
+  const contingencyHours = roundedHours(usage.contingencyHours);
+  const contingency = roundMinorUnits(contingencyHours * contingencyRate_minor);
+  const cost = direct + overhead + contingency;
+  const beforeTax = roundMinorUnits(priceFromMargin(cost, card.margin));
+  const tax = roundMinorUnits(beforeTax * card.tax);
+  const { goodUntil, notes } = validity(usage, card);
+  return {
+    jobId: usage.jobId,
+    rateCardId: card.id,
+    currency: card.currency,
+    lines,
+    directCost: money(direct),
+    overheadShare: card.overhead,
+    overhead: money(overhead),
+    contingency: money(contingency),
+    contingencyHours,
+    contingencyRate_minor,
+    cost: money(cost),
+    marginShare: card.margin,
+    margin: money(beforeTax - cost),
+    priceBeforeTax: money(beforeTax),
+    taxShare: card.tax,
+    tax: money(tax),
+    price: money(beforeTax + tax),
+    goodUntil,
+    notes,
+  };
+}
+
+const sum = (lines: readonly QuoteLine[]): number =>
+  lines.reduce((total, { cost }) => total + cost.minorUnits, 0);
+
+/** Hours are billed in hundredths. */
+const roundedHours = (hours: number): number => Math.round(hours * 100) / 100;
+
+type Line = Omit<QuoteLine, 'cost'>;
+
+function linesOf(usage: JobUsage, card: RateCard): Line[] {
+  const lines: Line[] = [...labourLines(usage, card)];
+  const add = (
+    group: Line['group'],
+    text: string,
+    quantity: number,
+    unit: string,
+    unitCost_minor: number,
+  ): void => {
+    requireNotNegative(text, quantity);
+    if (quantity > 0) lines.push({ group, text, quantity, unit, unitCost_minor });
+  };
+  add('travel', 'travel time', roundedHours(usage.travel_h), 'h', card.travelPerHour_minor);
+  add('travel', 'vehicle', Math.round(usage.travel_km), 'km', card.vehiclePerKilometre_minor);
+  for (const { kind, days } of usage.gearDays) {
+    const rate = card.gearPerDay.find((one) => one.kind === kind);
+    if (rate) add('gear', kind, days, 'd', rate.costPerDay_minor);
+  }
+  add('cylinders', 'cylinders held', usage.cylinderDays, 'cylinder-d', card.cylinderPerDay_minor);
+  const gas = usage.refrigerant;
+  const price = gas && card.refrigerants.find(({ refrigerant }) => refrigerant === gas.name);
+  if (gas && price) {
+    const pounds = Math.round((gas.mass_kg / KILOGRAMS_PER_POUND) * 100) / 100;
+    const perPound_minor = roundMinorUnits(
+      (price.price.minorUnits / price.price.per_kg) * KILOGRAMS_PER_POUND,
+    );
+    add('refrigerant', `${gas.name}, new`, pounds, 'lb', perPound_minor);
+  }
+  add('consumables', 'nitrogen cylinders', usage.nitrogenCylinders, 'each', card.nitrogenCylinder_minor);
+  add('consumables', 'filter-driers', usage.filterDriers, 'each', card.filterDrier_minor);
+  add('consumables', 'pump oil changes', usage.oilChanges, 'each', card.vacuumOilChange_minor);
+  add('permits', 'permits', 1, 'job', card.permit_minor);
+  return lines;
+}
+
+function labourLines({ pay }: JobUsage, card: RateCard): Line[] {
+  return card.labour.flatMap(({ labourClass, costPerHour_minor }) =>
+    pay
+      .filter((segment) => segment.labourClass === labourClass && segment.hours > 0)
+      .toSorted((a, b) => a.multiplier - b.multiplier)
+      .map(({ rule, multiplier, hours }): Line => ({
+        group: 'labour',
+        text:
+          multiplier === 1
+            ? `${labourClass}, straight time`
+            : `${labourClass}, ${RULE_WORDS[rule]} at ${formatNumber(multiplier, 2)}`,
+        quantity: roundedHours(hours),
+        unit: 'h',
+        unitCost_minor: roundMinorUnits(costPerHour_minor * multiplier),
+      })),
+  );
+}
+
+function validity(usage: JobUsage, card: RateCard): Pick<Quote, 'goodUntil' | 'notes'> {
+  const gas = usage.refrigerant;
+  const price = gas && card.refrigerants.find(({ refrigerant }) => refrigerant === gas.name);
+  const notes: string[] = [];
+  if (gas && gas.mass_kg > 0 && !price)
+    notes.push(`The rate card has no price for ${gas.name}: its cost is not in this price.`);
+  const goodUntil = price && price.validUntil < card.validUntil ? price.validUntil : card.validUntil;
+  if (price && price.validUntil < usage.due)
+    notes.push(`The price of ${gas.name} lapses on ${price.validUntil}, before the work is due.`);
+  return { goodUntil, notes };
+}

@@ -1,0 +1,3 @@
+export { calculations } from './calculations.ts';
+export * from './shrinkage.ts';
+export * from './variance.ts';
