@@ -26,7 +26,8 @@ export type PlanOutcome =
   | { readonly kind: 'planned'; readonly plan: WeekPlan }
   | { readonly kind: 'nothing feasible'; readonly refused: readonly Refusal[] };
 
-const SCHEDULES = 2000;
+/** Enough that a longer search seldom finds better on a week of a dozen jobs. */
+const SCHEDULES = 400;
 
 /**
  * The main job: estimates every job of the firm, books the week and prices it. Jobs that can't be done are refused

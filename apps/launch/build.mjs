@@ -1,0 +1,5 @@
+import { build, node, packages } from './ensure.mjs';
+
+node();
+packages();
+await build();
