@@ -31,12 +31,21 @@ function usableMachines(context: JobContext): Result<readonly RecoveryMachine[],
   );
   const usable = owned.filter((machine) => whyNotMachine(context, machine) === null);
   if (usable.length > 0) return success(usable);
-  const reasons = owned.map((machine) => `${machine.id} ${whyNotMachine(context, machine)}`);
   return refusal({
     code: 'no-recovery-machine',
     path: 'gear',
-    message: `no recovery machine may be used: ${reasons.join('; ') || 'none is free and in calibration'}`,
+    message: `no recovery machine may be used: ${groupedReasons(context, owned) || 'none is free and in calibration'}`,
   });
+}
+
+/** Each reason once, with the tags that it holds back. */
+function groupedReasons(context: JobContext, machines: readonly RecoveryMachine[]): string {
+  const tags = new Map<string, string[]>();
+  for (const machine of machines) {
+    const why = whyNotMachine(context, machine) ?? '';
+    tags.set(why, [...(tags.get(why) ?? []), machine.id]);
+  }
+  return [...tags].map(([why, ids]) => `${ids.join(', ')}: ${why}`).join('; ');
 }
 
 function usableHoses(context: JobContext, use: HoseSet['use']): Result<readonly HoseSet[], EstimateProblem> {

@@ -1,7 +1,7 @@
 import type { PlannedJob, WeekPlan } from '@brimline/planning';
 import { fromSi, STANDARD_ATMOSPHERE_PA } from '@brimline/quantities';
 import type { Workbook } from 'exceljs';
-import { addHeading, addSheet, addTitle, CHILLER, CYLINDER_LINE } from './sheet-style.ts';
+import { addHeading, addSheet, addTitle, CHILLER_TINT, CYLINDER } from './sheet-style.ts';
 
 const pounds = (mass_kg: number): number => Math.round(fromSi(mass_kg, 'mass', 'lb') * 100) / 100;
 
@@ -65,7 +65,7 @@ export function addCurveSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): 
       ],
     });
   };
-  bar(3, CHILLER);
-  for (const [index] of curve.cylinders.entries()) bar(5 + index, CYLINDER_LINE);
+  bar(3, CHILLER_TINT);
+  for (const [index] of curve.cylinders.entries()) bar(5 + index, CYLINDER);
   sheet.views = [{ state: 'frozen', ySplit: first - 1, xSplit: 2, showGridLines: false }];
 }

@@ -1,7 +1,7 @@
 import type { PlannedJob, WeekPlan } from '@brimline/planning';
 import { localText } from '@brimline/planning';
 import type { Workbook } from 'exceljs';
-import { addHeading, addSheet, addTitle, FACE, hairline, heavyLine } from './sheet-style.ts';
+import { addHeading, addSheet, addTitle, FACE, heavyLine, wrapFrom } from './sheet-style.ts';
 
 /** The three clocks of every step, with the reason of its span. */
 export function addHoursSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): void {
@@ -47,10 +47,7 @@ export function addHoursSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): 
     row.getCell(9).value = phase.reason.limitedBy ?? '';
     row.getCell(10).value = phase.reason.formula;
     for (const column of [3, 4, 5, 6, 8]) row.getCell(column).numFmt = '0.00';
-    row.eachCell((cell, column) => {
-      cell.border = hairline;
-      cell.alignment = { wrapText: column >= 9, vertical: 'top' };
-    });
+    wrapFrom(row, 9);
   }
   const last = sheet.rowCount;
   const total = sheet.addRow(['Together', '', '', '', '']);
@@ -76,7 +73,7 @@ export function addHoursSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): 
 export function addWaysSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): void {
   const sheet = addSheet(book, {
     name: 'Ways',
-    widths: [62, 10, 14, 14, 12, 12, 34, 60],
+    widths: [52, 9, 10, 10, 10, 11, 26, 40],
     landscape: true,
     footer: `${plan.firm.name}, job ${job.id}, internal`,
   });
@@ -111,10 +108,7 @@ export function addWaysSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): v
       way.limitedBy,
       way.forbidden.join('; '),
     ]);
-    row.eachCell((cell, column) => {
-      cell.border = hairline;
-      cell.alignment = { wrapText: column >= 7, vertical: 'top' };
-    });
+    wrapFrom(row, 1);
     row.getCell(3).numFmt = '0';
     row.getCell(4).numFmt = '0';
     row.getCell(5).numFmt = '0.0';
@@ -144,9 +138,6 @@ export function addBookingsSheet(book: Workbook, job: PlannedJob, plan: WeekPlan
       phase.people.map(nameOf).join(', '),
       phase.gear.join(', '),
     ]);
-    row.eachCell((cell) => {
-      cell.border = hairline;
-      cell.alignment = { wrapText: true, vertical: 'top' };
-    });
+    wrapFrom(row, 5);
   }
 }

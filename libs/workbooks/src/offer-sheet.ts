@@ -2,6 +2,7 @@ import type { PlannedJob, WeekPlan } from '@brimline/planning';
 import { localText } from '@brimline/planning';
 import { formatNumber, fromSi } from '@brimline/quantities';
 import type { Workbook } from 'exceljs';
+import { usQuantity } from './us-quantity.ts';
 import {
   addHeading,
   addParagraph,
@@ -43,6 +44,7 @@ export function addOfferSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): 
     const row = sheet.addRow([label, value]);
     sheet.mergeCells(row.number, 2, row.number, 4);
     row.getCell(1).font = { name: FACE, size: 10, color: { argb: SOFT } };
+    row.getCell(1).alignment = { vertical: 'top' };
     row.getCell(2).alignment = { wrapText: true, vertical: 'top' };
     for (let column = 1; column <= 4; column += 1) row.getCell(column).border = hairline;
     if (value.length > 66) row.height = 15 * Math.ceil(value.length / 66);
@@ -76,11 +78,7 @@ export function addOfferSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): 
 }
 
 function assumptionText({ label, value, unit, effect }: PlannedJob['assumptions'][number]): string {
-  const shown =
-    typeof value === 'number'
-      ? `${formatNumber(value, value < 10 ? 2 : 1)} ${unit === '-' ? '' : unit}`.trim()
-      : value;
-  return `Assumed: ${label}, ${shown}; ${effect}.`;
+  return `Assumed: ${label}, ${usQuantity(value, unit)}; ${effect}.`;
 }
 
 function addPrice(sheet: ReturnType<typeof addSheet>, { quote }: PlannedJob): void {

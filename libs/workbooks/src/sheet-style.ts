@@ -1,10 +1,12 @@
-import type { Borders, Fill, Workbook, Worksheet } from 'exceljs';
+import type { Borders, Fill, Row, Workbook, Worksheet } from 'exceljs';
 
 /** Colours of our own drawing rules. */
 export const INK = 'FF10272E';
 export const SOFT = 'FF4A5D63';
 export const RULE = 'FFC9D3D1';
 export const CHILLER = 'FF0F5E73';
+/** Behind figures: light enough to read them. */
+export const CHILLER_TINT = 'FF9CC5CF';
 export const CYLINDER = 'FFF3DDA6';
 export const CYLINDER_LINE = 'FF8A5A00';
 export const ATTENDED = 'FFDCE7E6';
@@ -100,6 +102,23 @@ export function addParagraph(sheet: Worksheet, text: string, columns: number, ar
   row.getCell(1).alignment = { wrapText: true, vertical: 'top' };
   row.font = { name: FACE, size: 11, color: { argb } };
   row.height = 15 * Math.max(1, Math.ceil(text.length / (width * 1.05)));
+}
+
+/** Wraps the cells from a column on, and makes the row as high as its longest text. */
+export function wrapFrom(row: Row, column: number): void {
+  let lines = 1;
+  row.eachCell((cell, index) => {
+    cell.border = hairline;
+    cell.alignment = {
+      vertical: 'top',
+      wrapText: index >= column,
+      ...(typeof cell.value === 'string' ? { indent: index === 1 ? 0 : 1 } : {}),
+    };
+    const width = row.worksheet.getColumn(index).width ?? 10;
+    if (index >= column && typeof cell.value === 'string')
+      lines = Math.max(lines, Math.ceil(cell.value.length / (width * 1.05 - 1)));
+  });
+  row.height = 15 * lines;
 }
 
 /** The number format of a currency with two decimals. */
