@@ -74,6 +74,7 @@ export function weekProblem(firm: Firm, jobs: readonly EstimatedJob[]): Scheduli
       })),
     ],
     capacities: [],
+    budgets: [],
     activities: jobs.flatMap((one) => activitiesOf(firm, one, epoch)),
     lags: jobs.flatMap(lagsOf),
     holds: jobs.flatMap((one) => [...gearHolds(one), ...cylinderHolds(one)]),
@@ -143,7 +144,7 @@ function activitiesOf(firm: Firm, { job, site, estimate, skill }: EstimatedJob, 
       deadline_min: null,
       due_min: phase === last ? minutes(job.due) : null,
       state: estimate.refrigerant,
-      modes: [{ duration_min, needs: needsOf(firm, phase, skill), amounts: [] }],
+      modes: [{ duration_min, needs: needsOf(firm, phase, skill), amounts: [], consumes: [] }],
       pinned: null,
     };
   });

@@ -1,4 +1,5 @@
-import { type CompiledProblem, isWaiting } from '../placement/compiled-problem.ts';
+import type { SchedulingProblem } from '../model/problem.ts';
+import { type CompiledProblem, compileProblem, isWaiting } from '../placement/compiled-problem.ts';
 import { piecesFrom } from '../placement/open-time.ts';
 
 /**
@@ -33,6 +34,11 @@ export function earliestEnds(compiled: CompiledProblem): Float64Array {
     }
   }
   return ends;
+}
+
+/** Longest path through a problem with its shortest modes and no resources [min]. */
+export function criticalPath(problem: SchedulingProblem): number {
+  return Math.max(0, ...earliestEnds(compileProblem(problem)));
 }
 
 function earliestSpan(

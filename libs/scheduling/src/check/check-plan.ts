@@ -33,6 +33,7 @@ export function checkPlan(problem: SchedulingProblem, plan: Plan): Violation[] {
   checkHolds(problem, plan, bookings, report);
   checkUnits(problem, plan, bookings, report);
   checkCapacities(problem, bookings, report);
+  checkBudgets(problem, bookings, report);
   return found;
 }
 
@@ -216,6 +217,17 @@ function checkSequence(problem: SchedulingProblem, unit: Unit, uses: readonly Us
     if (unit.returnsToBase && isLastOfShift && closes - use.end < travel(use.place, unit.basePlace)) {
       report('no-time-to-return', unit.id, use.by);
     }
+  }
+}
+
+function checkBudgets(problem: SchedulingProblem, bookings: Bookings, report: Report): void {
+  for (const { id, amount } of problem.budgets) {
+    let spent = 0;
+    for (const activity of problem.activities) {
+      const consumes = activity.modes[bookings.get(activity.id)?.mode ?? -1]?.consumes ?? [];
+      for (const one of consumes) if (one.budgetId === id) spent += one.amount;
+    }
+    if (spent > amount) report('over-budget', id, `${spent} of ${amount}`);
   }
 }
 

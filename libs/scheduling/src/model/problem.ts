@@ -10,6 +10,7 @@ export interface SchedulingProblem {
   readonly travel_min: readonly (readonly number[])[];
   readonly units: readonly Unit[];
   readonly capacities: readonly Capacity[];
+  readonly budgets: readonly Budget[];
   readonly activities: readonly Activity[];
   readonly lags: readonly Lag[];
   readonly holds: readonly Hold[];
@@ -43,6 +44,12 @@ export interface Capacity {
   readonly amount: number;
 }
 
+/** An amount used up once for all by the modes that are chosen: refrigerant on hand, overtime hours. */
+export interface Budget {
+  readonly id: string;
+  readonly amount: number;
+}
+
 export interface Activity {
   readonly id: string;
   readonly jobId: string;
@@ -65,6 +72,7 @@ export interface Mode {
   readonly duration_min: number;
   readonly needs: readonly Need[];
   readonly amounts: readonly { readonly capacityId: string; readonly amount: number }[];
+  readonly consumes: readonly { readonly budgetId: string; readonly amount: number }[];
 }
 
 /** `count` different units out of those eligible, each with every skill asked, valid at the activity's end. */

@@ -44,6 +44,7 @@ export interface CompiledProblem {
   readonly unitOpen: readonly OpenTime[];
   readonly unitBase: readonly (number | null)[];
   readonly capacityIndex: ReadonlyMap<string, number>;
+  readonly budgetIndex: ReadonlyMap<string, number>;
 }
 
 /** @throws OutOfDomainError when a name leads nowhere, a span is negative, or activities wait for each other in a ring */
@@ -51,6 +52,7 @@ export function compileProblem(problem: SchedulingProblem): CompiledProblem {
   const activityIndex = indexOf('activity', problem.activities);
   const unitIndex = indexOf('unit', problem.units);
   const capacityIndex = indexOf('capacity', problem.capacities);
+  const budgetIndex = indexOf('budget', problem.budgets);
   const placeIndex = indexOf(
     'place',
     problem.places.map((id) => ({ id })),
@@ -75,7 +77,7 @@ export function compileProblem(problem: SchedulingProblem): CompiledProblem {
     eligible: hold.eligible.map((id) => at(unitIndex, 'unit', id)),
   }));
   const activities = problem.activities.map((activity, index): CompiledActivity => {
-    requireModes(activity, unitIndex, capacityIndex);
+    requireModes(activity, unitIndex, capacityIndex, budgetIndex);
     const window: OpenTime = [[activity.release_min, activity.deadline_min ?? problem.horizon_min]];
     return {
       activity,
@@ -96,6 +98,7 @@ export function compileProblem(problem: SchedulingProblem): CompiledProblem {
     unitOpen: problem.units.map((unit) => openOf(unit.calendarId === null ? [] : [unit.calendarId])),
     unitBase: problem.units.map((unit: Unit) => placeOf(unit.basePlace)),
     capacityIndex,
+    budgetIndex,
   };
 }
 
@@ -118,14 +121,16 @@ function requireModes(
   { id, modes }: Activity,
   units: ReadonlyMap<string, number>,
   capacities: ReadonlyMap<string, number>,
+  budgets: ReadonlyMap<string, number>,
 ): void {
   if (modes.length === 0) throw new OutOfDomainError('modes of an activity', id, 'one or more');
-  for (const { duration_min, needs, amounts } of modes) {
+  for (const { duration_min, needs, amounts, consumes } of modes) {
     if (!Number.isInteger(duration_min) || duration_min < 0) {
       throw new OutOfDomainError(`duration of ${id} [min]`, duration_min, 'a whole number, 0 or more');
     }
     for (const { eligible } of needs) for (const unit of eligible) at(units, 'unit', unit);
     for (const { capacityId } of amounts) at(capacities, 'capacity', capacityId);
+    for (const { budgetId } of consumes) at(budgets, 'budget', budgetId);
   }
 }
 

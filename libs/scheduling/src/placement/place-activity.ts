@@ -18,6 +18,7 @@ export function placeActivity(
   const { modes, pinned } = activity.activity;
   for (const [index, mode] of modes.entries()) {
     if (pinned && pinned.mode !== null && pinned.mode !== index) continue;
+    if (!workspace.budgets.canAfford(activity.index, index)) continue;
     const placed = placeInMode(workspace, activity, index, mode, earliest_min, familiar);
     if (placed && (best === null || placed.end_min < best.end_min)) best = placed;
   }
@@ -174,13 +175,17 @@ function candidateStarts(
   return [...starts].toSorted((a, b) => a - b);
 }
 
-function whyNot(
-  workspace: Workspace,
-  { activity, open, place }: CompiledActivity,
-  earliest_min: number,
-): PlacementReason {
+function whyNot(workspace: Workspace, compiled: CompiledActivity, earliest_min: number): PlacementReason {
+  const { activity, open, place } = compiled;
   const mode = activity.modes[0]!;
   const path = `activities.${activity.id}`;
+  if (!activity.modes.some((_, index) => workspace.budgets.canAfford(compiled.index, index))) {
+    return {
+      code: 'budget-spent',
+      path,
+      message: `${activity.id} can be paid by no mode out of what is left of the budgets`,
+    };
+  }
   for (const need of mode.needs) {
     const skilled = need.eligible.filter((id) =>
       hasSkills(

@@ -1,4 +1,5 @@
 import type { Mode } from '../model/problem.ts';
+import { BudgetLedger } from './budget-ledger.ts';
 import { CapacityProfile } from './capacity-profile.ts';
 import type { CompiledHold, CompiledProblem } from './compiled-problem.ts';
 import { type Taken, UnitTimeline } from './unit-timeline.ts';
@@ -25,6 +26,7 @@ export class Workspace {
   readonly timelines: readonly UnitTimeline[];
   readonly profiles: readonly CapacityProfile[];
   readonly placed: (Placed | null)[];
+  readonly budgets: BudgetLedger;
   readonly held: PlacedHold[] = [];
   private readonly undo: (() => void)[] = [];
 
@@ -42,12 +44,14 @@ export class Workspace {
     );
     this.profiles = problem.capacities.map(({ amount }) => new CapacityProfile(amount));
     this.placed = problem.activities.map(() => null);
+    this.budgets = new BudgetLedger(compiled);
   }
 
   clear(): void {
     for (const timeline of this.timelines) timeline.clear();
     for (const profile of this.profiles) profile.clear();
     this.placed.fill(null);
+    this.budgets.clear();
     this.held.length = 0;
     this.undo.length = 0;
   }
@@ -67,9 +71,11 @@ export class Workspace {
       }
     }
     this.useCapacities(placed, mode.amounts, 1);
+    this.budgets.spend(index, placed.mode, 1);
     this.placed[index] = placed;
     this.undo.push(() => {
       this.useCapacities(placed, mode.amounts, -1);
+      this.budgets.spend(index, placed.mode, -1);
       this.placed[index] = null;
     });
   }

@@ -8,7 +8,7 @@ import { solve } from './solve.ts';
 const DAY = 24 * 60;
 
 function mode(duration_min: number, needs: Mode['needs'] = [], amounts: Mode['amounts'] = []): Mode {
-  return { duration_min, needs, amounts };
+  return { duration_min, needs, amounts, consumes: [] };
 }
 
 function need(eligible: string[], skills: string[] = [], count = 1): Mode['needs'][number] {
@@ -54,6 +54,7 @@ function problem(changes: Partial<SchedulingProblem>): SchedulingProblem {
     travel_min: [],
     units: [],
     capacities: [],
+    budgets: [],
     activities: [],
     lags: [],
     holds: [],
@@ -249,6 +250,20 @@ describe('each constraint', () => {
     expect(spanOf(solved({ activities: [activity('a/1', { modes: [mode(60), mode(40)] })] }), 'a/1')).toEqual(
       [0, 40],
     );
+  });
+
+  it('keeps a budget over the modes of all activities, and says when it can not', () => {
+    const consumes = (amount: number) => [{ budgetId: 'gas', amount }];
+    const modes = [
+      { ...mode(40), consumes: consumes(6) },
+      { ...mode(60), consumes: consumes(2) },
+    ];
+    const activities = ['a/1', 'b/1'].map((id) => activity(id, { modes }));
+    const result = solved({ budgets: [{ id: 'gas', amount: 8 }], activities });
+    expect(result.unplaced).toEqual([]);
+    expect(result.plan.bookings.map((booking) => booking.mode).toSorted()).toEqual([0, 1]);
+    const poor = solved({ budgets: [{ id: 'gas', amount: 3 }], activities });
+    expect(poor.unplaced[0]?.reasons[0]?.code).toBe('budget-spent');
   });
 
   it('never moves a pin', () => {
