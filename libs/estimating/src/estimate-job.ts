@@ -20,7 +20,15 @@ import type { EstimateRequest } from './request.ts';
 import { planSupply } from './supply.ts';
 import { vapourAt } from './transfer-phases.ts';
 import { ASSUMED_WATER_KG, evacuationPlan } from './vacuum-phases.ts';
-import { outcomeOf, rankOf, worthShowing } from './way-outcomes.ts';
+import { VacuumStation } from './vacuum-station.ts';
+import {
+  allowedOutcome,
+  type Candidate,
+  distinctForbidden,
+  forbiddenOutcome,
+  rankOf,
+  worthShowing,
+} from './way-outcomes.ts';
 import { transferWays, type VacuumWay, vacuumWays } from './ways.ts';
 import { partsOf, type PlanInputs, type WorkPlan, workPlan } from './work-plan.ts';
 
@@ -90,6 +98,7 @@ function expectedLeft(context: JobContext): number {
   return vapourAt(context, Math.max(0, ...levels));
 }
 
+/** Ranks every way by a lean plan, then works out in full those that somebody will read. */
 function chooseWay(
   context: JobContext,
   receivers: CylinderPlan | null,
@@ -100,21 +109,20 @@ function chooseWay(
   if (!ways.ok) return ways;
   const vacuum = vacuumFor(context);
   if (!vacuum.ok) return vacuum;
-  const allowed: { readonly inputs: PlanInputs; readonly plan: WorkPlan }[] = [];
+  const station = vacuum.value && new VacuumStation(context, vacuum.value);
+  const allowed: Candidate[] = [];
   const forbidden: SetupOutcome[] = [];
   const problems: EstimateProblem[] = [];
   for (const way of ways.value) {
-    const inputs: PlanInputs = { context, way, vacuum: vacuum.value, receivers, supply };
+    const inputs: PlanInputs = { context, way, station, receivers, supply, isShown: false };
     const plan = workPlan(inputs);
     if (plan.ok) allowed.push({ inputs, plan: plan.value });
     else {
       problems.push(...plan.problems);
       forbidden.push(
-        outcomeOf(
+        forbiddenOutcome(
           inputs,
-          null,
           plan.problems.map(({ message }) => message),
-          false,
         ),
       );
     }
@@ -124,8 +132,21 @@ function chooseWay(
   );
   const best = wished.toSorted((a, b) => rankOf(a) - rankOf(b))[0];
   if (!best) return refusal(...distinctProblems(problems));
-  const outcomes = allowed.map((one) => outcomeOf(one.inputs, one.plan, [], one === best));
-  return success({ ...best, ways: worthShowing(outcomes, forbidden) });
+  const shown = worthShowing(allowed, best).map((one) =>
+    one === best ? { ...inFull(one), chosen: true } : { ...inFull(one), chosen: false },
+  );
+  const outcomes = shown.map((one) => allowedOutcome(one, one.chosen));
+  return success({
+    ...shown.find(({ chosen }) => chosen)!,
+    ways: [...outcomes, ...distinctForbidden(forbidden)],
+  });
+}
+
+function inFull({ inputs }: Candidate): Candidate {
+  const full = { ...inputs, isShown: true };
+  const plan = workPlan(full);
+  if (!plan.ok) throw new Error('a way that was allowed is no longer');
+  return { inputs: full, plan: plan.value };
 }
 
 function distinctProblems(problems: readonly EstimateProblem[]): EstimateProblem[] {

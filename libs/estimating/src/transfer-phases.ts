@@ -17,11 +17,11 @@ import {
   hosePath,
   LIQUID_UTILISATION_WITHOUT_CHANGES,
   type PreCharge,
+  pushPullState,
   pushPullTransfer,
   spanOfTransfer,
   STILL_AIR_CONDUCTANCE_W_K,
   STILL_WATER_CONDUCTANCE_W_K,
-  type TransferFlow,
   VAPOUR_UTILISATION,
   vapourPreCharge,
   type VapourRecovery,
@@ -49,24 +49,34 @@ function input(label: string, value: number | string, unit: string, source: stri
   return { label, value, unit, source };
 }
 
-/** The steady flow of liquid by a way, out of the chiller or out of cylinders. */
+/**
+ * The steady flow of liquid by a way, out of the chiller or out of cylinders. What limits a push-pull takes three more
+ * balances: it is worked out only for the ways that somebody will read.
+ */
 export function liquidFlowOf(
   context: JobContext,
   way: TransferWay,
   from: 'chiller' | 'cylinder',
-): TransferFlow {
+  isShown: boolean,
+): { readonly massFlow_kg_s: number; readonly limitedBy: string } {
   const common = {
     refrigerant: context.refrigerant,
     temperature_K: context.ambient_K,
     machines: way.machines,
     path: hosePath(way.hose, { coresLeftIn: way.coresRemoved ? 0 : 1 }),
   };
-  if (way.method === 'direct') return directTransfer(common);
-  return pushPullTransfer({
+  if (way.method === 'direct') {
+    const { massFlow_kg_s, limitedBy } = directTransfer(common);
+    return { massFlow_kg_s, limitedBy: limitedBy.text };
+  }
+  const balance = {
     ...common,
     coolerBypassed: way.coolerBypassed,
     sourceConductance_W_K: from === 'chiller' ? CHILLER_CONDUCTANCE_W_K : CYLINDER_CONDUCTANCE_W_K,
-  });
+  };
+  if (!isShown) return { massFlow_kg_s: pushPullState(input).massFlow_kg_s, limitedBy: '' };
+  const { massFlow_kg_s, limitedBy } = pushPullTransfer(input);
+  return { massFlow_kg_s, limitedBy: limitedBy.text };
 }
 
 /** Mass that leaves as liquid: what was there, less the heel and the vapour that fills the machine. */
@@ -86,12 +96,14 @@ interface LiquidRequest {
   readonly mass_kg: number;
   readonly changes: number;
   readonly isLargeCylinder: boolean;
+  readonly isShown: boolean;
   readonly gear: readonly GearUse[];
 }
 
 /** Liquid out of the machine into cylinders, or back: a steady flow, utilisation, and cylinder changes. */
 export function liquidPhase(context: JobContext, way: TransferWay, request: LiquidRequest): LiquidPhase {
-  const flow = liquidFlowOf(context, way, request.kind === 'liquid recovery' ? 'chiller' : 'cylinder');
+  const from = request.kind === 'liquid recovery' ? 'chiller' : 'cylinder';
+  const flow = liquidFlowOf(context, way, from, request.isShown);
   const moving_s = spanOfTransfer(request.mass_kg, flow.massFlow_kg_s, LIQUID_UTILISATION_WITHOUT_CHANGES);
   const change = context.norms[request.isLargeCylinder ? 'changeLarge' : 'changeSmall'];
   const elapsed = sumOfSpreads([
@@ -109,7 +121,7 @@ export function liquidPhase(context: JobContext, way: TransferWay, request: Liqu
         'steady flow',
         flow.massFlow_kg_s * 60,
         'kg/min',
-        `${way.method} model, limited by ${flow.limitedBy.text}`,
+        `${way.method} model, limited by ${flow.limitedBy}`,
       ),
       input(
         'utilisation',
@@ -121,7 +133,7 @@ export function liquidPhase(context: JobContext, way: TransferWay, request: Liqu
       input('cylinder changes', request.changes, '-', 'cylinder plan'),
       input('one change', change.likely_s / 60, 'min', change.source),
     ],
-    limitedBy: flow.limitedBy.text,
+    limitedBy: flow.limitedBy,
     source:
       way.method === 'direct'
         ? 'least of machine rating and choked hose'
@@ -140,7 +152,7 @@ export function liquidPhase(context: JobContext, way: TransferWay, request: Liqu
       longestGapBefore_s: OVERNIGHT_S,
     }),
     mass_kg: request.mass_kg,
-    limitedBy: flow.limitedBy.text,
+    limitedBy: flow.limitedBy,
   };
 }
 

@@ -3,15 +3,7 @@ import { refusal, type Result, success } from '@brimline/quantities';
 import { bubblePressure } from '@brimline/refrigerants';
 import type { CurveSegment } from './charge-curve.ts';
 import type { CylinderPlan, EstimateProblem, GearUse, PhaseEstimate, Setup, SupplyPlan } from './estimate.ts';
-import {
-  anyOf,
-  hosesAsGood,
-  machinesAsGood,
-  pumpsAsGood,
-  scalesFor,
-  scaleUse,
-  unitsOfKind,
-} from './gear-choice.ts';
+import { hosesAsGood, machinesAsGood, anyOf, scalesFor, scaleUse } from './gear-choice.ts';
 import { HEEL_SHARE, type JobContext } from './job-context.ts';
 import * as people from './people-phases.ts';
 import {
@@ -23,8 +15,9 @@ import {
   type VapourPhase,
   vapourPhase,
 } from './transfer-phases.ts';
-import { type EvacuationPlan, evacuationPlan, type NitrogenPlan, nitrogenTest } from './vacuum-phases.ts';
-import { LARGE_UNIT_KG_S, type TransferWay, type VacuumWay } from './ways.ts';
+import type { EvacuationPlan, NitrogenPlan } from './vacuum-phases.ts';
+import type { VacuumStation } from './vacuum-station.ts';
+import { LARGE_UNIT_KG_S, type TransferWay } from './ways.ts';
 
 /** What a scope takes from the whole work plan. */
 const PARTS: Readonly<
@@ -45,9 +38,12 @@ const LARGE_CYLINDER_KG = 200;
 export interface PlanInputs {
   readonly context: JobContext;
   readonly way: TransferWay;
-  readonly vacuum: VacuumWay | null;
+  /** What tests and evacuates; null where the scope does neither. */
+  readonly station: VacuumStation | null;
   readonly receivers: CylinderPlan | null;
   readonly supply: SupplyPlan | null;
+  /** False while ways are only ranked: reasons then lack what limits a flow. */
+  readonly isShown: boolean;
 }
 
 export interface WorkPlan {
@@ -90,7 +86,7 @@ function tareOf(cylinders: readonly Cylinder[], ids: readonly string[]): number 
   return Math.max(0, ...cylinders.filter(({ id }) => ids.includes(id)).map(({ tare_kg }) => tare_kg));
 }
 
-function setupOf({ context, way, vacuum }: PlanInputs): Setup {
+export function setupOf({ context, way, station }: PlanInputs): Setup {
   return {
     method: way.method,
     machineIds: way.machines.map(({ id }) => id),
@@ -99,8 +95,8 @@ function setupOf({ context, way, vacuum }: PlanInputs): Setup {
     coolerBypassed: way.coolerBypassed,
     waterFlowing: context.chiller.waterFlow,
     entry: 'liquid line',
-    pumpIds: vacuum ? [vacuum.pump.id] : [],
-    vacuumHoseSetId: vacuum?.vacuumHose.id ?? null,
+    pumpIds: station ? [station.way.pump.id] : [],
+    vacuumHoseSetId: station?.way.vacuumHose.id ?? null,
   };
 }
 
@@ -167,6 +163,7 @@ class PlanBuilder {
         mass_kg,
         changes: Math.max(0, (receivers?.needed ?? 1) - 1),
         isLargeCylinder: this.isLargeCylinder(),
+        isShown: this.inputs.isShown,
         gear: this.gear,
       });
       this.move('out', this.liquidOut.phase, mass_kg, this.pressure_Pa);
@@ -180,33 +177,21 @@ class PlanBuilder {
   }
 
   testAndEvacuate(opens: boolean, tests: boolean): EstimateProblem[] {
-    const { context, vacuum } = this.inputs;
-    const { gear } = context.request;
-    if (!vacuum) return [{ code: 'no-vacuum-pump', path: 'gear', message: 'no vacuum pump may be used' }];
-    const nitrogenGear = [anyOf(gear, 'nitrogen set')];
-    if (opens) this.open(nitrogenGear);
+    const { context, way, station } = this.inputs;
+    if (!station) return [{ code: 'no-vacuum-pump', path: 'gear', message: 'no vacuum pump may be used' }];
+    if (opens) this.open(station.nitrogenGear);
     if (tests) {
-      const nitrogen = nitrogenTest(context, unitsOfKind(gear, 'nitrogen set'), nitrogenGear);
+      const nitrogen = station.nitrogenPlan();
       if (!nitrogen.ok) return [...nitrogen.problems];
       this.nitrogen = nitrogen.value;
       this.still(nitrogen.value.raise, nitrogen.value.testPressure_Pa);
       this.still(nitrogen.value.hold);
-      this.still(people.releaseNitrogen(context, nitrogenGear), context.atmosphere_Pa);
+      this.still(people.releaseNitrogen(context, station.nitrogenGear), context.atmosphere_Pa);
     }
-    const pumpGear = [
-      pumpsAsGood(gear, vacuum.pump),
-      hosesAsGood(gear, vacuum.vacuumHose, 1),
-      anyOf(gear, 'vacuum gauge'),
-    ];
-    const plan = evacuationPlan(
-      context,
-      { ...vacuum, coresLeftIn: this.inputs.way.coresRemoved ? 0 : 1 },
-      pumpGear,
-      nitrogenGear,
-    );
+    const plan = station.evacuationPlan(way.coresRemoved ? 0 : 1);
     if (!plan.ok) return [...plan.problems];
     this.evacuation = plan.value;
-    this.still(people.evacuationSetUp(context, pumpGear));
+    this.still(people.evacuationSetUp(context, station.pumpGear));
     this.pullSegments(plan.value);
     this.still(plan.value.riseTest);
     return [];
@@ -228,6 +213,7 @@ class PlanBuilder {
       mass_kg: missing_kg - charged_kg,
       changes: Math.max(0, this.sourceCount() - 1),
       isLargeCylinder: this.isLargeCylinder(),
+      isShown: this.inputs.isShown,
       gear: this.gear,
     });
     this.move('in', this.liquidIn.phase, missing_kg - charged_kg, saturation_Pa);
