@@ -74,8 +74,8 @@ export function liquidFlowOf(
     coolerBypassed: way.coolerBypassed,
     sourceConductance_W_K: from === 'chiller' ? CHILLER_CONDUCTANCE_W_K : CYLINDER_CONDUCTANCE_W_K,
   };
-  if (!isShown) return { massFlow_kg_s: pushPullState(input).massFlow_kg_s, limitedBy: '' };
-  const { massFlow_kg_s, limitedBy } = pushPullTransfer(input);
+  if (!isShown) return { massFlow_kg_s: pushPullState(balance).massFlow_kg_s, limitedBy: '' };
+  const { massFlow_kg_s, limitedBy } = pushPullTransfer(balance);
   return { massFlow_kg_s, limitedBy: limitedBy.text };
 }
 
