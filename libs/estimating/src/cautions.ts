@@ -1,4 +1,4 @@
-import { formatNumber, KILOGRAMS_PER_POUND, PASCALS_PER_PSI } from '@brimline/quantities';
+import { formatNumber, formatQuantity, KILOGRAMS_PER_POUND, PASCALS_PER_PSI } from '@brimline/quantities';
 import { bubblePressure, pressureClass, takeLiquidOnly } from '@brimline/refrigerants';
 import { CAUTION_TEXTS, type CautionKey, machineryRoomVentilation } from '@brimline/rules';
 import { FREEZE_MARGIN_K, freezeProtection } from '@brimline/transfer';
@@ -43,7 +43,7 @@ function everyJob({ context, receivers }: PlanInputs, plan: WorkPlan, raise: Rai
     'asphyxiation',
     null,
     `${formatNumber(context.nameplate_kg / KILOGRAMS_PER_POUND, 0)} lb could leave`,
-    `Exhaust on alarm for this charge: ${formatNumber(exhaust.emergencyExhaust_m3_s, 1)} m3/s.`,
+    `Exhaust on alarm for this charge: ${formatQuantity(exhaust.emergencyExhaust_m3_s, 'volume flow', 'cfm', 0)} (${formatNumber(exhaust.emergencyExhaust_m3_s, 1)} m³/s).`,
   );
   if (receivers) {
     raise(

@@ -1,6 +1,7 @@
 export * from './boil-off.ts';
 export { calculations } from './calculations.ts';
 export * from './direct-transfer.ts';
+export * from './equalise.ts';
 export * from './flashing-flow.ts';
 export * from './friction-factor.ts';
 export { chokingRatio, type GasFlow, gasFlow } from './gas-flow.ts';

@@ -106,3 +106,26 @@ export function smallestLeakSeen(input: {
   const byHeat_Pa = (input.pressure_Pa * input.temperatureError_K) / input.temperature_K;
   return (input.volume_m3 * (input.gaugeStep_Pa + byHeat_Pa)) / input.time_s;
 }
+
+/**
+ * Leak of a refrigerant through the channel that leaked nitrogen in a test, laminar and viscous:
+ *
+ *   ratio of pV flows = (eta_N2/eta_ref) (P1^2 - P0^2)_ref / (P1^2 - P0^2)_N2
+ *
+ * @returns pV flow of the refrigerant over that of the nitrogen [-]
+ * @throws OutOfDomainError unless both systems stand above the outside pressure
+ * @source Poiseuille's law for a gas
+ */
+export function refrigerantLeakRatio(input: {
+  readonly nitrogen_Pa: number;
+  readonly refrigerant_Pa: number;
+  readonly refrigerantViscosity_Pa_s: number;
+  readonly outside_Pa: number;
+}): number {
+  const { nitrogen_Pa, refrigerant_Pa, refrigerantViscosity_Pa_s, outside_Pa } = input;
+  requirePositive('excess of nitrogen pressure [Pa]', nitrogen_Pa - outside_Pa);
+  requirePositive('excess of refrigerant pressure [Pa]', refrigerant_Pa - outside_Pa);
+  requirePositive('viscosity [Pa s]', refrigerantViscosity_Pa_s);
+  const squares = (refrigerant_Pa ** 2 - outside_Pa ** 2) / (nitrogen_Pa ** 2 - outside_Pa ** 2);
+  return (GASES.nitrogen.viscosity_Pa_s / refrigerantViscosity_Pa_s) * squares;
+}

@@ -4,7 +4,13 @@ import { apertureConductance, inSeries, tubeConductance } from './conductance.ts
 import { effectiveSpeed } from './effective-speed.ts';
 import { dilutionAfterPulls, evacuation } from './evacuation.ts';
 import { GASES, meanMolecularSpeed } from './gases.ts';
-import { holdPressure, nitrogenDensity, nitrogenUse, smallestLeakSeen } from './nitrogen-test.ts';
+import {
+  holdPressure,
+  nitrogenDensity,
+  nitrogenUse,
+  refrigerantLeakRatio,
+  smallestLeakSeen,
+} from './nitrogen-test.ts';
 import { floorPressure, pumpDownTime, pumpDownTimeThroughHose } from './pump-down.ts';
 import { judgeRise, leakRate, risePressure } from './rise-test.ts';
 import {
@@ -215,6 +221,17 @@ describe('nitrogen test', () => {
       fillPressure_Pa: 2640 * PSI + 101325,
     });
     expect(use.cylinders).toBe(3);
+  });
+
+  it('compares a leak of refrigerant with one of nitrogen', () => {
+    // Computed independently: exact; viscosities from memory.
+    const ratio = refrigerantLeakRatio({
+      nitrogen_Pa: 150 * PSI + 101325,
+      refrigerant_Pa: 645_800,
+      refrigerantViscosity_Pa_s: 11.7e-6,
+      outside_Pa: 101_325,
+    });
+    expect(relative(ratio, 0.4783722332)).toBeLessThan(0.01);
   });
 
   it('corrects for temperature and knows how coarse a hold is', () => {
