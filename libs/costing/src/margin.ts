@@ -1,4 +1,4 @@
-import { requireNotNegative, requireWithin } from '@brimline/quantities';
+import { requireNotNegative, requirePositive, requireWithin } from '@brimline/quantities';
 
 /**
  * Price that keeps a share of itself: price = cost / (1 - margin). Not the same as a markup on cost.
@@ -19,8 +19,12 @@ export function priceFromMarkup(cost: number, markup: number): number {
   return cost * (1 + markup);
 }
 
-/** Share of a price that is kept. */
-export const marginOf = (cost: number, price: number): number => (price - cost) / price;
+/** Share of a price that is kept; below 0 when the price does not cover the cost. */
+export function marginOf(cost: number, price: number): number {
+  requireNotNegative('cost', cost);
+  requirePositive('price', price);
+  return (price - cost) / price;
+}
 
 /** The markup that gives the same price as a margin: m / (1 - m). */
 export function markupFromMargin(margin: number): number {

@@ -1,8 +1,9 @@
-import type { GearKind, RateCard } from '@brimline/firm';
+import type { GearKind, RateCard, RefrigerantPrice } from '@brimline/firm';
 import {
   formatNumber,
   KILOGRAMS_PER_POUND,
   type Money,
+  OutOfDomainError,
   requireNotNegative,
   roundMinorUnits,
 } from '@brimline/quantities';
@@ -29,17 +30,11 @@ export interface JobUsage {
   readonly due: string;
 }
 
-const RULE_WORDS: Readonly<Record<PaySegment['rule'], string>> = {
-  straight: 'straight time',
-  night: 'night',
-  overtime: 'overtime',
-};
-
 /**
  * Prices a job's usage by a rate card. Each line is rounded once; every total is the sum of its lines. Contingency is
- * the attended hours between P50 and P80 at the mean cost of the job's own labour hours.
+ * the attended hours between P50 and P80 at the mean cost of the job's own labour hours; it bears no overhead.
  *
- * @throws OutOfDomainError for negative usage
+ * @throws OutOfDomainError for negative usage, or labour of a class that the card does not hold
  */
 export function priceJob(usage: JobUsage, card: RateCard): Quote {
   const money = (minorUnits: number): Money => ({ currency: card.currency, minorUnits });
@@ -49,11 +44,10 @@ export function priceJob(usage: JobUsage, card: RateCard): Quote {
   }));
   const direct = sum(lines);
   const overhead = roundMinorUnits(direct * card.overhead);
-  const labour = lines.filter(({ group }) => group === 'labour');
-  const labourHours = labour.reduce((hours, { quantity }) => hours + quantity, 0);
-  const contingencyRate_minor = labourHours > 0 ? roundMinorUnits(sum(labour) / labourHours) : 0;
-  const contingencyHours = roundedHours(usage.contingencyHours);
-  const contingency = roundMinorUnits(contingencyHours * contingencyRate_minor);
+  const { contingency, contingencyHours, contingencyRate_minor } = contingencyOf(
+    usage.contingencyHours,
+    lines,
+  );
   const cost = direct + overhead + contingency;
   const beforeTax = roundMinorUnits(priceFromMargin(cost, card.margin));
   const tax = roundMinorUnits(beforeTax * card.tax);
@@ -78,6 +72,23 @@ export function priceJob(usage: JobUsage, card: RateCard): Quote {
     price: money(beforeTax + tax),
     goodUntil,
     notes,
+    unpriced: unpriced(usage, card),
+  };
+}
+
+function contingencyOf(
+  hours: number,
+  lines: readonly QuoteLine[],
+): { contingency: number; contingencyHours: number; contingencyRate_minor: number } {
+  requireNotNegative('contingency hours', hours);
+  const labour = lines.filter(({ group }) => group === 'labour');
+  const labourHours = labour.reduce((total, { quantity }) => total + quantity, 0);
+  const contingencyRate_minor = labourHours > 0 ? roundMinorUnits(sum(labour) / labourHours) : 0;
+  const contingencyHours = roundedHours(hours);
+  return {
+    contingency: roundMinorUnits(contingencyHours * contingencyRate_minor),
+    contingencyHours,
+    contingencyRate_minor,
   };
 }
 
@@ -109,7 +120,7 @@ function linesOf(usage: JobUsage, card: RateCard): Line[] {
   }
   add('cylinders', 'cylinders held', usage.cylinderDays, 'cylinder-d', card.cylinderPerDay_minor);
   const gas = usage.refrigerant;
-  const price = gas && card.refrigerants.find(({ refrigerant }) => refrigerant === gas.name);
+  const price = refrigerantPrice(usage, card);
   if (gas && price) {
     const pounds = Math.round((gas.mass_kg / KILOGRAMS_PER_POUND) * 100) / 100;
     const perPound_minor = roundMinorUnits(
@@ -125,6 +136,14 @@ function linesOf(usage: JobUsage, card: RateCard): Line[] {
 }
 
 function labourLines({ pay }: JobUsage, card: RateCard): Line[] {
+  const known = card.labour.map(({ labourClass }) => labourClass);
+  const stranger = pay.find(({ labourClass }) => !known.includes(labourClass));
+  if (stranger)
+    throw new OutOfDomainError(
+      'labour class',
+      stranger.labourClass,
+      `a class of the card: ${known.join(', ')}`,
+    );
   return card.labour.flatMap(({ labourClass, costPerHour_minor }) =>
     pay
       .filter((segment) => segment.labourClass === labourClass && segment.hours > 0)
@@ -134,7 +153,7 @@ function labourLines({ pay }: JobUsage, card: RateCard): Line[] {
         text:
           multiplier === 1
             ? `${labourClass}, straight time`
-            : `${labourClass}, ${RULE_WORDS[rule]} at ${formatNumber(multiplier, 2)}`,
+            : `${labourClass}, ${rule} at ${formatNumber(multiplier, 2)}`,
         quantity: roundedHours(hours),
         unit: 'h',
         unitCost_minor: roundMinorUnits(costPerHour_minor * multiplier),
@@ -142,14 +161,31 @@ function labourLines({ pay }: JobUsage, card: RateCard): Line[] {
   );
 }
 
+function refrigerantPrice({ refrigerant: gas }: JobUsage, card: RateCard): RefrigerantPrice | undefined {
+  return gas && gas.mass_kg > 0
+    ? card.refrigerants.find(({ refrigerant }) => refrigerant === gas.name)
+    : undefined;
+}
+
+function unpriced(usage: JobUsage, card: RateCard): string[] {
+  const kinds = usage.gearDays.map(({ kind }) => kind);
+  const missing = kinds.filter((kind) => !card.gearPerDay.some((rate) => rate.kind === kind));
+  const gas = usage.refrigerant;
+  return [
+    ...missing.map((kind) => `day rate of a ${kind}`),
+    ...(gas && gas.mass_kg > 0 && !refrigerantPrice(usage, card) ? [`price of ${gas.name}`] : []),
+  ];
+}
+
 function validity(usage: JobUsage, card: RateCard): Pick<Quote, 'goodUntil' | 'notes'> {
   const gas = usage.refrigerant;
-  const price = gas && card.refrigerants.find(({ refrigerant }) => refrigerant === gas.name);
+  const price = refrigerantPrice(usage, card);
   const notes: string[] = [];
-  if (gas && gas.mass_kg > 0 && !price)
-    notes.push(`The rate card has no price for ${gas.name}: its cost is not in this price.`);
-  const goodUntil = price && price.validUntil < card.validUntil ? price.validUntil : card.validUntil;
+  if (gas && gas.mass_kg > 0 && !price) notes.push(`New ${gas.name} is not in this price.`);
   if (price && price.validUntil < usage.due)
-    notes.push(`The price of ${gas.name} lapses on ${price.validUntil}, before the work is due.`);
+    notes.push(`The price of ${gas!.name} lapses on ${price.validUntil}, before the work is due.`);
+  if (card.validUntil < usage.due)
+    notes.push(`These rates lapse on ${card.validUntil}, before the work is due.`);
+  const goodUntil = price && price.validUntil < card.validUntil ? price.validUntil : card.validUntil;
   return { goodUntil, notes };
 }

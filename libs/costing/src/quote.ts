@@ -5,7 +5,7 @@ export interface QuoteLine {
   readonly text: string;
   readonly quantity: number;
   readonly unit: string;
-  /** Cost of one unit, in minor units; may be a fraction for prices given by the pound. */
+  /** Cost of one unit, in whole minor units. */
   readonly unitCost_minor: number;
   readonly cost: Money;
 }
@@ -32,5 +32,8 @@ export interface Quote {
   readonly price: Money;
   /** Last local day of the offer: the earliest of the card's and the refrigerant's. */
   readonly goodUntil: string;
+  /** What the customer must know about the price. */
   readonly notes: readonly string[];
+  /** What is used but has no rate on the card: it costs nothing in this quote. For the office. */
+  readonly unpriced: readonly string[];
 }

@@ -1,14 +1,10 @@
 import fc from 'fast-check';
 import type { RateCard } from '@brimline/firm';
 import { describe, expect, it } from 'vitest';
+import { calculations } from './calculations.ts';
 import * as margin from './margin.ts';
-import { OVERTIME_RULES, splitWeek } from './overtime-split.ts';
-import { paySegments } from './pay-segments.ts';
 import { type JobUsage, priceJob } from './price-job.ts';
-
-const week = (...hours: number[]) => hours.map((one, index) => ({ day: String(index), hours: one }));
-const payHours = ({ regular_h, overtime_h, doubleTime_h }: ReturnType<typeof splitWeek>): number =>
-  regular_h + 1.5 * overtime_h + 2 * doubleTime_h;
+import { quantityAdjustment } from './quantity-clause.ts';
 
 describe('margin and markup', () => {
   it.each([
@@ -18,66 +14,43 @@ describe('margin and markup', () => {
     ['price from margin', margin.priceFromMargin(100, 0.2), 125],
     // Computed independently with numpy.
     ['markup of a margin', margin.markupFromMargin(0.35) * 100, 53.8462],
+    [
+      'margin of a markup, the other way',
+      margin.marginOf(100, margin.priceFromMarkup(100, 0.2)) * 100,
+      16.6667,
+    ],
     ['margin left after a discount', margin.marginOf(10_000, 12_500 * 0.95) * 100, 15.7895],
     ['loaded hour', margin.loadedHour(35, 0.35, 0.75), 63],
+    [
+      'price change beyond the deadband',
+      quantityAdjustment({ quoted: 2000, actual: 2130, rate: 18, deadband: 0.02 }),
+      1620,
+    ],
+    // By hand: 60 below, 20 beyond the deadband of 40; within it nothing.
+    ['given back', quantityAdjustment({ quoted: 2000, actual: 1940, rate: 18, deadband: 0.02 }), -360],
+    ['within it', quantityAdjustment({ quoted: 2000, actual: 2040, rate: 18, deadband: 0.02 }), 0],
   ])('%s', (_, value, expected) => {
     expect(value).toBeCloseTo(expected, 3);
   });
-});
 
-describe('overtime', () => {
-  it.each([
-    // 29 U.S.C. 207 as read in 29 CFR 785.1; California Labor Code 510(a), read; sums computed independently.
-    ['federal, five days of ten', week(10, 10, 10, 10, 10), 'US federal', 55],
-    ['California, one long day', week(9, 8, 8, 13, 8), 'California', 49.5],
-    ['California, seven days of ten', week(10, 10, 10, 10, 10, 10, 10), 'California', 86],
-    ['federal, the same', week(10, 10, 10, 10, 10, 10, 10), 'US federal', 85],
-  ] as const)('%s', (_, hours, rules, expected) => {
-    expect(payHours(splitWeek(hours, OVERTIME_RULES[rules]))).toBeCloseTo(expected, 9);
-  });
-
-  const rule = {
-    dailyAfter_h: 8,
-    dailyMultiplier: 1.5,
-    weeklyAfter_h: 40,
-    weeklyMultiplier: 1.5,
-    nightFrom: '20:00',
-    nightTo: '06:00',
-    nightMultiplier: 1.2,
-  };
-  const piece = (start: string, end: string) => ({
-    personId: 'ann',
-    jobId: '1',
-    labourClass: 'tech',
-    start: new Date(start),
-    end: new Date(end),
-    timeZone: 'America/Chicago',
-  });
-  const hoursOf = (pieces: ReturnType<typeof piece>[]) =>
-    Object.fromEntries(paySegments(pieces, rule).map(({ rule: kind, hours }) => [kind, hours]));
-
-  // Arithmetic by hand.
-  it("counts the day across two jobs, then the night by the site's clock", () => {
-    expect(hoursOf([piece('2026-10-29T12:00:00Z', '2026-10-29T23:00:00Z')])).toEqual({
-      straight: 8,
-      overtime: 3,
-    });
-    expect(hoursOf([piece('2026-10-30T00:00:00Z', '2026-10-30T03:00:00Z')])).toEqual({
-      straight: 1,
-      night: 2,
-    });
-  });
-
-  it('pays the hour that comes twice in autumn twice, because it is worked twice', () => {
-    // 00:30 to 03:30 local on 1 November 2026 lasts four hours.
-    expect(hoursOf([piece('2026-11-01T05:30:00Z', '2026-11-01T09:30:00Z')])).toEqual({ night: 4 });
-  });
-
-  it('moves straight hours beyond forty a week into overtime, never an hour twice', () => {
-    const days = ['02', '03', '04', '05', '06', '07'].map((day) =>
-      piece(`2026-11-${day}T14:00:00Z`, `2026-11-${day}T22:00:00Z`),
+  it('gives back the margin that a price was made with, and a markup is never a margin', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.01, max: 1e6, noNaN: true }),
+        fc.double({ min: 0.01, max: 0.95, noNaN: true }),
+        (cost, share) => {
+          const price = margin.priceFromMargin(cost, share);
+          expect(margin.marginOf(cost, price)).toBeCloseTo(share, 9);
+          expect(margin.priceFromMarkup(cost, margin.markupFromMargin(share)) / price).toBeCloseTo(1, 9);
+          expect(margin.priceFromMarkup(cost, share)).toBeLessThan(price);
+        },
+      ),
     );
-    expect(hoursOf(days)).toEqual({ straight: 40, overtime: 8 });
+  });
+
+  it('refuses a margin that leaves nothing for the cost', () => {
+    expect(() => margin.priceFromMargin(100, 1)).toThrow(/0 to 0.95/);
+    expect(() => margin.marginOf(100, 0)).toThrow(/above 0/);
   });
 });
 
@@ -180,14 +153,44 @@ describe('a priced job', () => {
           expect(
             Math.abs(quote.margin.minorUnits - keep * quote.priceBeforeTax.minorUnits),
           ).toBeLessThanOrEqual(1);
-          for (const { cost } of quote.lines) expect(Number.isInteger(cost.minorUnits)).toBe(true);
+          for (const { cost, quantity, unitCost_minor } of quote.lines) {
+            expect(Number.isInteger(cost.minorUnits) && Number.isInteger(unitCost_minor)).toBe(true);
+            expect(Math.abs(cost.minorUnits - quantity * unitCost_minor)).toBeLessThanOrEqual(0.5 + 1e-6);
+          }
         },
       ),
     );
   });
 
-  it('says when the card has no price for the refrigerant', () => {
-    const quote = priceJob({ ...usage, refrigerant: { name: 'R-22', mass_kg: 1 } }, card);
-    expect(quote.notes.join(' ')).toMatch(/no price for R-22/);
+  it('says what it could not price, and what lapses before the work is due', () => {
+    const quote = priceJob(
+      {
+        ...usage,
+        refrigerant: { name: 'R-22', mass_kg: 1 },
+        gearDays: [...usage.gearDays, { kind: 'heater', days: 2 }],
+        due: '2027-01-08',
+      },
+      card,
+    );
+    expect(quote.unpriced).toEqual(['day rate of a heater', 'price of R-22']);
+    expect(quote.notes).toEqual([
+      'New R-22 is not in this price.',
+      'These rates lapse on 2026-12-31, before the work is due.',
+    ]);
+    expect(quote.goodUntil).toBe('2026-12-31');
   });
+
+  it('refuses labour of a class that the card does not hold, rather than give it away', () => {
+    const pay = [{ ...usage.pay[0]!, labourClass: 'diver' }];
+    expect(() => priceJob({ ...usage, pay }, card)).toThrow(/labour class is diver/);
+  });
+});
+
+describe('calculations', () => {
+  it.each(calculations.map((one) => [one.name, one] as const))(
+    '%s runs its example',
+    (_, { example, run, results }) => {
+      expect(Object.keys(run(example))).toEqual(results.map(({ name }) => name));
+    },
+  );
 });
