@@ -1,4 +1,4 @@
-import { OutOfDomainError, requireNotNegative, requirePositive } from '@brimline/quantities';
+import { OutOfDomainError, requireNotNegative } from '@brimline/quantities';
 
 export interface Shrunk {
   readonly mean: number;
@@ -31,11 +31,4 @@ export function shrunkMean(priorMean: number, priorWeight: number, observations:
     mean: (priorWeight * priorMean + total) / (priorWeight + count),
     weight: count / (count + priorWeight),
   };
-}
-
-/** Weight of own evidence: Z = n/(n + k), k = variance within over variance between. */
-export function credibilityWeight(count: number, varianceWithin: number, varianceBetween: number): number {
-  requireNotNegative('observations', count);
-  requirePositive('variance between', varianceBetween);
-  return count / (count + varianceWithin / varianceBetween);
 }
