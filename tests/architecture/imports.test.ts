@@ -55,7 +55,7 @@ const APPS: Readonly<Record<string, readonly string[]>> = {
     'vacuum',
     'firm',
   ],
-  web: ['planning', 'quantities', 'estimating', 'costing', 'scheduling', 'firm'],
+  web: ['planning', 'quantities', 'calendar', 'estimating', 'costing', 'scheduling', 'firm'],
   launch: [],
 };
 const rows = Object.keys(MAY_IMPORT);

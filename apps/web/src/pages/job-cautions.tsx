@@ -1,0 +1,54 @@
+import type { Assumption } from '@brimline/estimating';
+import type { PlannedJob } from '@brimline/planning';
+import { Flag } from '../components/marks.tsx';
+import { useUnits } from '../components/settings.tsx';
+import { quantityText } from '../format/measures.ts';
+import { words } from '../words.ts';
+
+export function JobCautions({ job }: { readonly job: PlannedJob }) {
+  const titles = new Map(job.phases.map(({ id, title }) => [id, title]));
+  return (
+    <section className="cautions" aria-labelledby="cautions-title">
+      <h2 id="cautions-title" className={job.cautions.length > 0 ? 'caution-words' : undefined}>
+        {job.cautions.length > 0 && <Flag />}
+        {words.job.cautions}
+      </h2>
+      {job.cautions.length === 0 && (
+        <p>
+          {words.job.noCautions} {words.job.safety}
+        </p>
+      )}
+      <ul>
+        {job.cautions.map(({ code, text, phaseId, cause }) => (
+          <li key={`${code} ${phaseId}`}>
+            {text}
+            <span className="small soft">
+              {[phaseId === null ? null : titles.get(phaseId), cause].filter(Boolean).join(': ')}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function JobAssumptions({ assumptions }: { readonly assumptions: readonly Assumption[] }) {
+  const units = useUnits();
+  return (
+    <section className="assumptions" aria-labelledby="assumptions-title">
+      <h2 id="assumptions-title">{words.job.assumptions}</h2>
+      {assumptions.length === 0 && <p>{words.job.noAssumptions}</p>}
+      <ul>
+        {assumptions.map(({ id, label, value, unit, effect, source }) => (
+          <li key={id}>
+            <span className="assumed">
+              {label} <strong>{quantityText(value, unit, units)}</strong>
+            </span>
+            <span className="small soft">{effect}</span>
+            <span className="small soft">{source}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
