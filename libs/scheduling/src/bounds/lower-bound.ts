@@ -1,6 +1,6 @@
 import type { CompiledProblem } from '../placement/compiled-problem.ts';
 import { common } from '../placement/open-time.ts';
-import { earliestEnds } from './critical-path.ts';
+import { earliestTimes } from './critical-path.ts';
 
 export interface LowerBound {
   readonly value_min: number;
@@ -9,7 +9,7 @@ export interface LowerBound {
 
 /** The best of the bounds at hand on the end of the given jobs, with its name. */
 export function lowerBound(compiled: CompiledProblem, jobIds: ReadonlySet<string>): LowerBound {
-  const ends = earliestEnds(compiled);
+  const { ends } = earliestTimes(compiled);
   let path_min = 0;
   for (const { activity, index } of compiled.activities) {
     if (jobIds.has(activity.jobId)) path_min = Math.max(path_min, ends[index]!);

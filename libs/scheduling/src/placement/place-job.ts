@@ -60,7 +60,9 @@ function valueAt(placed: Placed, end: Lag['fromEnd']): number {
 
 function earliestStart(workspace: Workspace, index: number, notBefore_min: number): number {
   const { activity, lagsIn } = workspace.compiled.activities[index]!;
+  const unhindered_min = workspace.earliest[index]!;
   let earliest_min = Math.max(activity.release_min, notBefore_min);
+  if (Number.isFinite(unhindered_min)) earliest_min = Math.max(earliest_min, unhindered_min);
   for (const { lag, from } of lagsIn) {
     const before = workspace.placed[from];
     if (!before || lag.minimum_min === null) continue;

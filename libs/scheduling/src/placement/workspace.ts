@@ -1,3 +1,4 @@
+import { earliestTimes } from '../bounds/critical-path.ts';
 import type { Mode } from '../model/problem.ts';
 import { BudgetLedger } from './budget-ledger.ts';
 import { CapacityProfile } from './capacity-profile.ts';
@@ -27,6 +28,8 @@ export class Workspace {
   readonly profiles: readonly CapacityProfile[];
   readonly placed: (Placed | null)[];
   readonly budgets: BudgetLedger;
+  /** Nothing can start before these: lags of both signs and calendars already followed through. */
+  readonly earliest: Float64Array;
   readonly held: PlacedHold[] = [];
   private readonly undo: (() => void)[] = [];
 
@@ -45,6 +48,7 @@ export class Workspace {
     this.profiles = problem.capacities.map(({ amount }) => new CapacityProfile(amount));
     this.placed = problem.activities.map(() => null);
     this.budgets = new BudgetLedger(compiled);
+    this.earliest = earliestTimes(compiled).starts;
   }
 
   clear(): void {

@@ -1,10 +1,10 @@
 import type { SeededRandom } from '@brimline/chance';
-import { earliestEnds } from '../bounds/critical-path.ts';
+import { earliestTimes } from '../bounds/critical-path.ts';
 import type { CompiledProblem } from '../placement/compiled-problem.ts';
 
 /** Orders that dispatchers use: by due date, by least slack, by longest work, by earliest release. Lowest goes first. */
 export function firstPriorities(compiled: CompiledProblem): Float64Array[] {
-  const ends = earliestEnds(compiled);
+  const { ends } = earliestTimes(compiled);
   const facts = compiled.jobs.map(({ activities }) => {
     const own = activities.map((index) => compiled.activities[index]!.activity);
     const due_min = Math.min(
