@@ -34,24 +34,11 @@ const CYLINDER_CHANGE_MIN = 8 * 60;
 /** Shorter pieces of work are not worth a trip: common practice, no source. */
 const SHORTEST_PIECE_MIN = 60;
 
-/** Phases in which the machine can't serve the building. */
-const OUT_OF_SERVICE: ReadonlySet<PhaseKind> = new Set<PhaseKind>([
-  'liquid recovery',
-  'vapour recovery',
-  'recovery hold',
-  'nitrogen break',
-  'open work',
-  'nitrogen pressure test',
-  'nitrogen hold',
-  'nitrogen release',
-  'evacuation set-up',
-  'evacuation',
-  'nitrogen sweep',
-  'rise test',
-  'prove water flow',
-  'vapour pre-charge',
-  'liquid recharge',
-  'start-up check',
+/** Phases in which the machine may still serve the building; in all others it is out of service. */
+const IN_SERVICE: ReadonlySet<PhaseKind> = new Set<PhaseKind>([
+  'arrive and lock out',
+  'rig up',
+  'rig down and records',
 ]);
 
 export const activityId = (job: Job, phase: PhaseEstimate): string => `${job.id}/${phase.id}`;
@@ -154,7 +141,7 @@ function calendarIdsOf(site: Site, phase: PhaseEstimate): string[] {
   const ids: string[] = [];
   if (phase.kind === 'open work') ids.push(dayWorkCalendarId(site));
   else if (phase.manner !== 'unattended' && site.access.length > 0) ids.push(accessCalendarId(site));
-  if (OUT_OF_SERVICE.has(phase.kind) && site.outages.length > 0) ids.push(outageCalendarId(site));
+  if (!IN_SERVICE.has(phase.kind) && site.outages.length > 0) ids.push(outageCalendarId(site));
   return ids;
 }
 

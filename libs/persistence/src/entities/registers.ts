@@ -2,6 +2,15 @@ import type { Base, Chiller, Cylinder, GearUnit, Job, Person, RateCard, Site } f
 import { Column, Entity, PrimaryColumn } from 'typeorm';
 import { facts } from '../columns.ts';
 
+/** What every row of a register has: its name, and its place in the list. */
+abstract class RegisterRow {
+  @PrimaryColumn({ type: 'varchar' })
+  id!: string;
+
+  @Column({ type: 'integer' })
+  position!: number;
+}
+
 /** The firm itself: one row. */
 @Entity('firm')
 export class FirmEntity {
@@ -22,25 +31,13 @@ export class FirmEntity {
 }
 
 @Entity('base')
-export class BaseEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class BaseEntity extends RegisterRow {
   @Column(facts())
   facts!: Base;
 }
 
 @Entity('site')
-export class SiteEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class SiteEntity extends RegisterRow {
   @Column({ type: 'varchar' })
   name!: string;
 
@@ -49,13 +46,7 @@ export class SiteEntity {
 }
 
 @Entity('chiller')
-export class ChillerEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class ChillerEntity extends RegisterRow {
   @Column({ name: 'site_id', type: 'varchar' })
   siteId!: string;
 
@@ -67,13 +58,7 @@ export class ChillerEntity {
 }
 
 @Entity('gear_unit')
-export class GearUnitEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class GearUnitEntity extends RegisterRow {
   @Column({ type: 'varchar' })
   kind!: string;
 
@@ -82,13 +67,7 @@ export class GearUnitEntity {
 }
 
 @Entity('cylinder')
-export class CylinderEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class CylinderEntity extends RegisterRow {
   @Column({ type: 'varchar', nullable: true })
   refrigerant!: string | null;
 
@@ -97,13 +76,7 @@ export class CylinderEntity {
 }
 
 @Entity('person')
-export class PersonEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class PersonEntity extends RegisterRow {
   @Column({ type: 'varchar' })
   name!: string;
 
@@ -112,25 +85,13 @@ export class PersonEntity {
 }
 
 @Entity('rate_card')
-export class RateCardEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class RateCardEntity extends RegisterRow {
   @Column(facts())
   facts!: RateCard;
 }
 
 @Entity('job')
-export class JobEntity {
-  @PrimaryColumn({ type: 'varchar' })
-  id!: string;
-
-  @Column({ type: 'integer' })
-  position!: number;
-
+export class JobEntity extends RegisterRow {
   @Column({ name: 'chiller_id', type: 'varchar' })
   chillerId!: string;
 
