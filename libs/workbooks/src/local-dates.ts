@@ -6,3 +6,8 @@ export function localCell(instant: string, timeZone: string): Date {
 }
 
 export const CLOCK_FORMAT = 'ddd d mmm hh:mm';
+
+/** @example dayText('2026-11-20') // => '20 November 2026' */
+export function dayText(day: string): string {
+  return localText(`${day}T12:00:00Z`, 'UTC', 'd MMMM yyyy');
+}

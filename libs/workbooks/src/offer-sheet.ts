@@ -1,20 +1,25 @@
 import type { PlannedJob, WeekPlan } from '@brimline/planning';
 import { localText } from '@brimline/planning';
-import { formatNumber, fromSi } from '@brimline/quantities';
-import type { Workbook } from 'exceljs';
-import { usQuantity } from './us-quantity.ts';
+import { formatNumber } from '@brimline/quantities';
+import type { CellFormulaValue, Workbook, Worksheet } from 'exceljs';
+import { dayText } from './local-dates.ts';
+import { measureText } from './measures.ts';
 import {
   addHeading,
-  addParagraph,
   addSheet,
   addTitle,
   CAUTION,
-  FACE,
-  hairline,
-  heavyLine,
+  face,
+  majorUnits,
+  makeTotal,
   moneyFormat,
+  printArea,
   SOFT,
+  spanText,
+  underline,
 } from './sheet-style.ts';
+
+const COLUMNS = 4;
 
 const SCOPE_WORDS: Readonly<Record<PlannedJob['scope'], string>> = {
   'recover and recharge':
@@ -27,83 +32,150 @@ const SCOPE_WORDS: Readonly<Record<PlannedJob['scope'], string>> = {
 };
 
 const NOT_INCLUDED =
-  'Not included: the repair itself, water treatment, cranes, electricians, temporary cooling, cleaning after a burn-out, disposal of contaminated refrigerant, standby by others, a failed pressure or rise test.';
+  'The repair itself, water treatment, cranes, electricians, temporary cooling, cleaning after a burn-out, disposal of contaminated refrigerant, standby by others, a failed pressure or rise test.';
 
-/** The customer's page: scope, when, what it rests on, cautions, price. No cost and no margin. */
-export function addOfferSheet(book: Workbook, job: PlannedJob, plan: WeekPlan): void {
+const DEFER = 'Local code and the licensed technician decide.';
+const NO_INSTRUCTIONS = 'These lines warn; they are no instructions.';
+
+/** Where the office's copy takes the amounts from; null in the customer's copy, which holds numbers alone. */
+export type PriceSource = { readonly beforeTax: string; readonly tax: string } | null;
+
+/** The customer's page: scope, when, what is in it, what it rests on, cautions, price. No cost and no margin. */
+export function addOfferSheet(book: Workbook, job: PlannedJob, plan: WeekPlan, prices: PriceSource): void {
   const sheet = addSheet(book, {
     name: 'Offer',
-    widths: [26, 22, 22, 24],
-    footer: `${plan.firm.name}, job ${job.id}`,
+    widths: [17, 30, 23, 22],
+    onePage: true,
+    header: plan.firm.name,
+    footer: `Offer for job ${job.id}`,
   });
-  addTitle(sheet, `Offer for job ${job.id}`, [
-    plan.firm.name,
+  addTitle(sheet, job.title, [
+    `Offer for job ${job.id} from ${plan.firm.name}`,
     ...(plan.firm.notice === '' ? [] : [plan.firm.notice]),
   ]);
-  const fact = (label: string, value: string): void => {
-    const row = sheet.addRow([label, value]);
-    sheet.mergeCells(row.number, 2, row.number, 4);
-    row.getCell(1).font = { name: FACE, size: 10, color: { argb: SOFT } };
-    row.getCell(1).alignment = { vertical: 'top' };
-    row.getCell(2).alignment = { wrapText: true, vertical: 'top' };
-    for (let column = 1; column <= 4; column += 1) row.getCell(column).border = hairline;
-    if (value.length > 66) row.height = 15 * Math.ceil(value.length / 66);
+  addPrice(sheet, job, prices);
+  addFacts(sheet, job);
+  addPart(sheet, 'What this offer rests on', [...job.quote.notes, ...job.assumptions.map(assumptionText)]);
+  const { texts, shared } = withoutSharedEnd(job.cautions.map(({ text }) => text));
+  addPart(
+    sheet,
+    'Know before you agree',
+    [...texts, `${shared === '' ? DEFER : shared} ${NO_INSTRUCTIONS}`],
+    CAUTION,
+  );
+  addSignature(sheet);
+  printArea(sheet, 1, COLUMNS);
+}
+
+function addPrice(sheet: Worksheet, { quote }: PlannedJob, prices: PriceSource): void {
+  const { currency } = quote;
+  const amount = (minorUnits: number, formula?: string): number | CellFormulaValue => {
+    const result = majorUnits(minorUnits, currency);
+    return formula === undefined ? result : { formula, result };
   };
+  const row = (label: string, value: number | CellFormulaValue): number => {
+    const added = sheet.addRow([label]);
+    added.getCell(COLUMNS).value = value;
+    added.getCell(COLUMNS).numFmt = moneyFormat(currency);
+    underline(added, COLUMNS);
+    return added.number;
+  };
+  addHeading(sheet, ['Price', '', '', currency], [COLUMNS]);
+  const before = row('Price before tax', amount(quote.priceBeforeTax.minorUnits, prices?.beforeTax));
+  const tax = row(
+    `Tax, ${formatNumber(quote.taxShare * 100, 2)} %`,
+    amount(quote.tax.minorUnits, prices?.tax),
+  );
+  const total = row('Price', amount(quote.price.minorUnits, `D${before}+D${tax}`));
+  makeTotal(sheet.getRow(total), COLUMNS, 14);
+  sheet.getRow(total).height = 22;
+  const byScale = quote.lines.some(({ group }) => group === 'refrigerant');
+  sheet
+    .addRow([
+      `Good until ${dayText(quote.goodUntil)}.${byScale ? ' New refrigerant is billed by the scale.' : ''}`,
+    ])
+    .getCell(1).font = face(9, SOFT);
+  sheet.addRow([]).height = 8;
+}
+
+function addFacts(sheet: Worksheet, job: PlannedJob): void {
   const zone = job.site.timeZone;
   const at = (instant: string): string => localText(instant, zone, 'EEEE d MMMM yyyy, HH:mm');
-  fact('Work', job.title);
-  fact('Site', job.site.name);
-  fact('Machine', `${job.chiller.id}, ${job.chiller.description}`);
-  fact(
-    'Refrigerant',
-    `${job.refrigerant}, nameplate charge ${formatNumber(fromSi(job.charge_kg, 'mass', 'lb'), 0)} lb (${formatNumber(job.charge_kg, 1)} kg)`,
-  );
-  fact('Scope', SCOPE_WORDS[job.scope]);
-  fact('Planned start', at(job.phases[0]!.start));
-  fact('Planned end', `${at(job.phases.at(-1)!.end)} (times of ${zone})`);
-  fact(
-    'Hours of work',
-    `${formatNumber(job.hours.elapsed, 1)} h likely, ${formatNumber(job.hours.p80, 1)} h with the usual risk (P80)`,
-  );
-  sheet.addRow([]);
-  addPrice(sheet, job);
-  sheet.addRow([]);
-  addHeading(sheet, ['What this offer rests on', '', '', '']);
-  for (const text of [...job.assumptions.map(assumptionText), ...job.quote.notes, NOT_INCLUDED])
-    addParagraph(sheet, text, 4);
-  sheet.addRow([]);
-  addHeading(sheet, ['Cautions', '', '', '']);
-  for (const { text } of job.cautions) addParagraph(sheet, text, 4, CAUTION);
-  sheet.pageSetup.printArea = `A1:D${sheet.rowCount}`;
+  const facts: readonly [string, string][] = [
+    ['Site', job.site.name],
+    ['Machine', `${job.chiller.id}, ${job.chiller.description}`],
+    ['Refrigerant', `${job.refrigerant}, nameplate charge ${measureText(job.charge_kg, 'kg')}`],
+    ['Work', SCOPE_WORDS[job.scope]],
+    ['Starts', at(job.phases[0]!.start)],
+    ['Ends', `${at(job.phases.at(-1)!.end)}, clock of ${zone}`],
+    [
+      'Hours of work',
+      `${formatNumber(job.hours.elapsed, 1)} h likely; four jobs in five take ${formatNumber(job.hours.p80, 1)} h or less`,
+    ],
+    ['Included', includedText(job)],
+    ['Not included', NOT_INCLUDED],
+  ];
+  addHeading(sheet, ['The job', '', '', '']);
+  for (const [label, text] of facts) {
+    const row = sheet.addRow([label]);
+    spanText(row, 2, COLUMNS, text);
+    underline(row, COLUMNS, [2]);
+    row.getCell(1).font = face(9, SOFT);
+  }
+  sheet.addRow([]).height = 8;
+}
+
+/** Amounts without a price: how much of everything, never what one costs. */
+function includedText({ quote, cylinders }: PlannedJob): string {
+  const ofGroup = (group: (typeof quote.lines)[number]['group']) =>
+    quote.lines.filter((line) => line.group === group);
+  const labour_h = ofGroup('labour').reduce((sum, { quantity }) => sum + quantity, 0);
+  const parts = [
+    `${formatNumber(labour_h, 1)} person-hours`,
+    'travel',
+    'machines, hoses and scales',
+    ...(cylinders.length > 0 ? [`${cylinders.length} cylinders while they hold your refrigerant`] : []),
+    ...ofGroup('refrigerant').map(
+      ({ text, quantity, unit }) => `${formatNumber(quantity, 1)} ${unit} of ${text}`,
+    ),
+    ...ofGroup('consumables').map(({ text, quantity }) => `${formatNumber(quantity, 0)} ${text}`),
+    ...ofGroup('permits').map(({ text }) => text),
+  ];
+  return `${parts.join(', ')}.`;
 }
 
 function assumptionText({ label, value, unit, effect }: PlannedJob['assumptions'][number]): string {
-  return `Assumed: ${label}, ${usQuantity(value, unit)}; ${effect}.`;
+  return `Assumed: ${label}, ${measureText(value, unit)}; ${effect}.`;
 }
 
-function addPrice(sheet: ReturnType<typeof addSheet>, { quote }: PlannedJob): void {
-  addHeading(sheet, ['Price', '', '', quote.currency], 4);
-  const rows: [string, number][] = [
-    ['Price before tax', quote.priceBeforeTax.minorUnits],
-    [`Tax, ${formatNumber(quote.taxShare * 100, 2)} %`, quote.tax.minorUnits],
-  ];
-  for (const [label, minorUnits] of rows) {
-    const row = sheet.addRow([label, '', '', minorUnits / 100]);
-    row.getCell(4).numFmt = moneyFormat(quote.currency);
-  }
-  const first = sheet.rowCount - 1;
-  const total = sheet.addRow([
-    'Price',
-    '',
-    '',
-    { formula: `D${first}+D${first + 1}`, result: quote.price.minorUnits / 100 },
-  ]);
-  total.font = { name: FACE, size: 13, bold: true };
-  for (let column = 1; column <= 4; column += 1) total.getCell(column).border = heavyLine;
-  total.getCell(4).numFmt = moneyFormat(quote.currency);
-  sheet.addRow([`Good until ${quote.goodUntil}. Refrigerant is billed by the scale.`]).font = {
-    name: FACE,
-    size: 10,
-    color: { argb: SOFT },
+function addPart(sheet: Worksheet, title: string, texts: readonly string[], argb?: string): void {
+  if (texts.length === 0) return;
+  const heading = addHeading(sheet, [title, '', '', '']);
+  if (argb !== undefined) heading.getCell(1).font = face(9, argb, true);
+  for (const text of texts) spanText(sheet.addRow([]), 1, COLUMNS, text);
+  sheet.addRow([]).height = 8;
+}
+
+/** The sentence that ends every text, taken out to stand once; empty where they end differently. */
+export function withoutSharedEnd(texts: readonly string[]): {
+  readonly texts: readonly string[];
+  readonly shared: string;
+} {
+  const [first = ''] = texts;
+  const shared = /[^.]+\.$/u.exec(first)?.[0].trim() ?? '';
+  const isShared = texts.length > 1 && shared !== '' && texts.every((text) => text.endsWith(shared));
+  if (!isShared) return { texts, shared: '' };
+  return {
+    texts: texts.map((text) => text.slice(0, -shared.length).trim()).filter((text) => text !== ''),
+    shared,
   };
+}
+
+function addSignature(sheet: Worksheet): void {
+  const line = sheet.addRow([]);
+  line.height = 28;
+  for (const column of [1, 2, COLUMNS])
+    line.getCell(column).border = { bottom: { style: 'thin', color: { argb: SOFT } } };
+  const words = sheet.addRow(['Agreed for the site', '', '', 'Date']);
+  for (const column of [1, COLUMNS]) words.getCell(column).font = face(9, SOFT);
 }

@@ -1,33 +1,29 @@
 import type { PlannedJob, WeekPlan } from '@brimline/planning';
-import type { Workbook } from 'exceljs';
-import { addCostSheet } from './cost-sheet.ts';
+import { addBookingsSheet } from './bookings-sheet.ts';
+import { addCostSheet, PRICE_NAMES } from './cost-sheet.ts';
+import { addCurveNumbersSheet } from './curve-numbers-sheet.ts';
 import { addCurveSheet } from './curve-sheet.ts';
-import { addBookingsSheet, addHoursSheet, addWaysSheet } from './hours-sheets.ts';
+import { addHoursSheet } from './hours-sheet.ts';
 import { addOfferSheet } from './offer-sheet.ts';
-import { newWorkbook } from './sheet-style.ts';
+import { bytesOf, newWorkbook } from './sheet-style.ts';
+import { addWaysSheet } from './ways-sheet.ts';
 
-async function bytesOf(book: Workbook, plan: WeekPlan): Promise<Uint8Array> {
-  // The plan's epoch, not the clock: the same plan gives the same workbook.
-  book.created = new Date(plan.epoch);
-  book.modified = new Date(plan.epoch);
-  return new Uint8Array(await book.xlsx.writeBuffer());
-}
-
-/** The office's workbook of one job: offer, cost with live formulas, hours, ways, bookings, charge curve. */
+/** The office's workbook of one job: offer, cost with live formulas, charge curve, ways, hours, bookings. */
 export async function quoteWorkbook(job: PlannedJob, plan: WeekPlan): Promise<Uint8Array> {
   const book = await newWorkbook(`Quote for job ${job.id}`);
-  addOfferSheet(book, job, plan);
+  addOfferSheet(book, job, plan, PRICE_NAMES);
   addCostSheet(book, job, plan);
-  addHoursSheet(book, job, plan);
-  addWaysSheet(book, job, plan);
-  addBookingsSheet(book, job, plan);
   addCurveSheet(book, job, plan);
-  return bytesOf(book, plan);
+  addWaysSheet(book, job, plan);
+  addHoursSheet(book, job, plan);
+  addBookingsSheet(book, job, plan);
+  addCurveNumbersSheet(book, job, plan);
+  return bytesOf(book, plan.epoch);
 }
 
 /** The customer's copy: the offer alone. Cost and margin are nowhere in the file. */
 export async function offerWorkbook(job: PlannedJob, plan: WeekPlan): Promise<Uint8Array> {
   const book = await newWorkbook(`Offer for job ${job.id}`);
-  addOfferSheet(book, job, plan);
-  return bytesOf(book, plan);
+  addOfferSheet(book, job, plan, null);
+  return bytesOf(book, plan.epoch);
 }
