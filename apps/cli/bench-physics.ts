@@ -96,6 +96,17 @@ export async function main(): Promise<number> {
   );
   const requests = await sampleRequests();
   let at = 0;
+  const fixed = fixedSetup(requests[0]!);
+  const estimateOf = (request: EstimateRequest): number => {
+    const result = estimateJob(request);
+    return result.ok ? result.value.elapsed_s : 0;
+  };
+  row(
+    'estimate with its setup given, 200 draws',
+    time(20, () => estimateOf({ ...fixed, samples: 200 })),
+  );
+  const draws = (samples: number): number => time(5, () => estimateOf({ ...fixed, samples }));
+  row('10,000 draws of the whole work plan', Math.max(0, draws(10_200) - draws(200)));
   const whole = time(11, () => {
     const result = estimateJob(requests[(at += 1) % requests.length]!);
     return result.ok ? result.value.elapsed_s : 0;
@@ -150,6 +161,19 @@ function plainLoss(path: readonly HosePiece[], flow: number): number {
     const factor = reynolds < 4000 ? 64 / reynolds : frictionFactorColebrook(reynolds, roughness_m / bore_m);
     return sum + (((factor * length_m) / bore_m + lossCoefficient) * (flow / area) ** 2) / (2 * 1210);
   }, 0);
+}
+
+/** The first sample job with everything about the setup decided: nothing is left to compare but the method. */
+function fixedSetup(request: EstimateRequest): EstimateRequest {
+  const setup = {
+    method: 'push-pull',
+    machineIds: ['RM-05'],
+    hoseSetId: 'TH-01',
+    coresRemoved: true,
+    coolerBypassed: true,
+    pumpIds: ['VP-01'],
+  } as const;
+  return { ...request, job: { ...request.job, setup } };
 }
 
 async function sampleRequests(): Promise<EstimateRequest[]> {

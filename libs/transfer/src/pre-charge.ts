@@ -82,7 +82,13 @@ export interface FreezeProtection {
   readonly forbidden: readonly string[];
 }
 
-/** Which protection holds while liquid goes into an evacuated machine, and what stays forbidden. */
+/**
+ * Which protection holds while liquid goes into an evacuated machine, and what stays forbidden.
+ *
+ * @param input fluid in the evaporator, whether it can flow, where the liquid enters [-]
+ * @returns protections in order of preference, and what must not be done
+ * @source service texts on charging into a vacuum: vapour first, flow proven or barrels drained
+ */
 export function freezeProtection(input: {
   readonly fluid: 'water' | 'glycol' | 'none';
   readonly waterFlow: boolean;

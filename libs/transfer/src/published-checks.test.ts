@@ -1,10 +1,11 @@
 import { refrigerant } from '@brimline/refrigerants';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { boilOff, leastConductance } from './boil-off.ts';
 import { criticalMassFluxNumber, flashingFlow, omegaParameter } from './flashing-flow.ts';
 import * as friction from './friction-factor.ts';
 import { internalVolumeFromCharge } from './internal-volume.ts';
-import { liquidFlow, staticHead } from './liquid-flow.ts';
+import { areaOf, liquidFlow, pressureLoss, staticHead } from './liquid-flow.ts';
 import {
   ballValveLoss,
   contractionLoss,
@@ -45,6 +46,46 @@ describe('friction and losses against published worked values', () => {
     ['turbulent factor, 12.7 mm', () => turbulentFrictionFactor(0.0127), 0.02714119, 0.01],
     ['full-bore ball valve', () => ballValveLoss(0.0127), 0.08142357, 0.01],
     ['reduced-port ball valve', () => reducedPortBallValveLoss(0.7 * 0.0127, 0.0127), 2.48448, 0.01],
+    // That library writes (6.97/Re)^0.9 for 5.74/Re^0.9: a difference of 1e-6.
+    ['Swamee and Jain', () => friction.frictionFactorSwameeJain(1e5, 1e-4), 0.01845242443, 2e-6],
+    [
+      'loss of a K of 10 at 3 m/s in water',
+      () =>
+        pressureLoss(
+          [{ bore_m: 0.1, length_m: 0, roughness_m: 0, lossCoefficient: 10 }],
+          3 * 1000 * areaOf(0.1),
+          { density_kg_m3: 1000, viscosity_Pa_s: 1e-3 },
+        ),
+      45_000,
+      1e-9,
+    ],
+    [
+      'single-phase loss in a smooth pipe',
+      () =>
+        pressureLoss([{ bore_m: 0.1, length_m: 1, roughness_m: 0, lossCoefficient: 0 }], 10, {
+          density_kg_m3: 1000,
+          viscosity_Pa_s: 1e-5,
+        }),
+      63.43447321,
+      0.01,
+    ],
+    [
+      'Crane example 7.1, smooth 50 mm pipe (TP-410M, as quoted in a notebook of that library)',
+      () => friction.frictionFactorChurchill(100_600, 0),
+      0.0179,
+      0.01,
+    ],
+    [
+      'head loss of oil in cast iron (computed independently with mpmath; White, Fluid Mechanics, about 117 m, from memory)',
+      () =>
+        pressureLoss([{ bore_m: 0.2, length_m: 500, roughness_m: 0.26e-3, lossCoefficient: 0 }], 0.2 * 900, {
+          density_kg_m3: 900,
+          viscosity_Pa_s: 9e-3,
+        }) /
+        (900 * 9.80665),
+      117.3924899,
+      0.01,
+    ],
     ['static head', () => staticHead(1210.5, 3), 35612.84947, 1e-4],
   ] as const)('%s', (_, value, expected, tolerance) => {
     expect(relative(value(), expected)).toBeLessThan(tolerance);
@@ -67,6 +108,37 @@ describe('liquid through a hose', () => {
       path: [{ bore_m, length_m, roughness_m: 1e-5, lossCoefficient }],
     });
     expect(relative(massFlow_kg_s / LB_MIN, expected_lb_min)).toBeLessThan(0.02);
+  });
+
+  it('has the Reynolds number of its first piece, and grows with bore and pressure, not with length', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.003, max: 0.05, noNaN: true }),
+        fc.double({ min: 0.5, max: 30, noNaN: true }),
+        fc.double({ min: 50, max: 1e6, noNaN: true }),
+        (bore_m, length_m, pressureDifference_Pa) => {
+          const at = (bore: number, length: number, difference: number) =>
+            liquidFlow({
+              density_kg_m3: 1200,
+              viscosity_Pa_s: 2e-4,
+              pressureDifference_Pa: difference,
+              path: [{ bore_m: bore, length_m: length, roughness_m: 1e-5, lossCoefficient: 4 }],
+            });
+          const base = at(bore_m, length_m, pressureDifference_Pa);
+          expect(relative((1200 * base.velocity_m_s * bore_m) / 2e-4, base.reynolds)).toBeLessThan(1e-9);
+          expect(at(bore_m * 1.1, length_m, pressureDifference_Pa).massFlow_kg_s).toBeGreaterThan(
+            base.massFlow_kg_s,
+          );
+          expect(at(bore_m, length_m * 1.1, pressureDifference_Pa).massFlow_kg_s).toBeLessThan(
+            base.massFlow_kg_s,
+          );
+          expect(at(bore_m, length_m, pressureDifference_Pa * 1.1).massFlow_kg_s).toBeGreaterThan(
+            base.massFlow_kg_s,
+          );
+        },
+      ),
+      { numRuns: 60 },
+    );
   });
 
   it('a valve core in series', () => {

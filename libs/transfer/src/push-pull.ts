@@ -197,7 +197,14 @@ function displacementForPushPull(rating: MachineRating): Displacement {
   return machineDisplacement({ ...rating, finalVacuum_Pa: null });
 }
 
-/** The balance, with what limits it: whichever of hose, machine and cooler gains most when eased by the same share. */
+/**
+ * The balance, with what limits it: whichever of hose, machine and cooler gains most when eased by the same share.
+ *
+ * @param input as `pushPullState` [-]
+ * @returns mass flow [kg/s], the state at balance and the limit
+ * @throws OutOfDomainError as `pushPullState`
+ * @source `pushPullState`, four times
+ */
 export function pushPullTransfer(input: PushPullInput): TransferFlow & PushPullState {
   const state = pushPullState(input);
   const eased = 1.25;
