@@ -92,7 +92,7 @@ class Balance {
     if (unused(0) <= 0) return 0;
     let high = 0.05;
     while (unused(high) > 0 && high < 1e3) high *= 2;
-    return rootBetween(unused, 0, high, 1e-9 * high);
+    return rootBetween(unused, 0, high, 1e-7 * high);
   }
 
   /** Mass balance of the receiver: what the machine takes beyond the displaced space, less what boils off. */
@@ -189,7 +189,7 @@ export function pushPullState(input: PushPullInput): PushPullState {
   const excess = (receiver_K: number): number => balance.receiverExcess(receiver_K);
   if (excess(coldest_K) >= 0) return balance.state(coldest_K);
   if (excess(warmest_K) <= 0) return balance.state(warmest_K);
-  return balance.state(rootBetween(excess, coldest_K, warmest_K, 1e-6));
+  return balance.state(rootBetween(excess, coldest_K, warmest_K, 1e-4));
 }
 
 /** Re-expansion at the small pressure ratios of push-pull hangs on the valves, not on the deep-vacuum clearance. */
