@@ -138,7 +138,7 @@ function includedText({ quote, cylinders }: PlannedJob): string {
     ...ofGroup('refrigerant').map(
       ({ text, quantity, unit }) => `${formatNumber(quantity, 1)} ${unit} of ${text}`,
     ),
-    ...ofGroup('consumables').map(({ text, quantity }) => `${formatNumber(quantity, 0)} ${text}`),
+    ...ofGroup('consumables').map(({ text, quantity }) => `${text}: ${formatNumber(quantity, 0)}`),
     ...ofGroup('permits').map(({ text }) => text),
   ];
   return `${parts.join(', ')}.`;
