@@ -196,7 +196,6 @@ export const words = {
     noAssumptions: 'Nothing was assumed.',
     numbers: 'Other numbers and their reasons',
     cylinders: 'Cylinders',
-    cylinderHead: { what: 'What', value: 'Value' },
     cylinder: {
       needed: 'Needed by the fill limit',
       spare: 'Spare',

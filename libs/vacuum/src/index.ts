@@ -1,5 +1,14 @@
 export { calculations } from './calculations.ts';
-export * from './conductance.ts';
+export {
+  apertureConductance,
+  inParallel,
+  inSeries,
+  type Regime,
+  shortTubeConductance,
+  type Tube,
+  tubeConductance,
+  type TubeConductance,
+} from './conductance.ts';
 export * from './effective-speed.ts';
 export * from './evacuation.ts';
 export * from './gases.ts';

@@ -89,8 +89,10 @@ export function holdPressure(pressure_Pa: number, from_K: number, to_K: number):
 }
 
 /**
- * Smallest leak that a hold can see: Q = V (gauge step + P dT/T)/t [Pa m3/s].
+ * Smallest leak that a hold can see: Q = V (gauge step + P dT/T)/t.
  *
+ * @returns gas load [Pa m3/s]
+ * @throws OutOfDomainError unless the time is above 0 and the temperature error not negative
  * @source error propagation on the ideal gas law
  */
 export function smallestLeakSeen(input: {

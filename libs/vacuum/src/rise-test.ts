@@ -25,7 +25,12 @@ export function leakRate(volume_m3: number, rise_Pa: number, time_s: number): nu
   return (volume_m3 * rise_Pa) / time_s;
 }
 
-/** Rise of an isolated system with a leak and a wet spot: P0 + (Q/V) t + (Pv - P0)(1 - exp(-t/tau)) [Pa abs]. */
+/**
+ * Rise of an isolated system with a leak and a wet spot: P0 + (Q/V) t + (Pv - P0)(1 - exp(-t/tau)).
+ *
+ * @returns pressure at the time [Pa abs]
+ * @source mass balance; moisture as a first-order approach to its saturation pressure
+ */
 export function risePressure(
   start_Pa: number,
   time_s: number,

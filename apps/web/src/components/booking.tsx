@@ -79,16 +79,20 @@ export function Booking({ block, who, top, drawing, free }: Props) {
 
 /** The job's number, with what is done most where there is room. */
 function labelFor(block: WeekBlock, width: number): string | null {
-  const longest = block.pieces.toSorted((a, b) => b.to_ms - b.from_ms - (a.to_ms - a.from_ms))[0];
-  const texts = [`${block.jobId} ${longest?.title ?? ''}`, block.jobId];
+  const texts = [`${block.jobId} ${longestOf(block)}`, block.jobId];
   return texts.find((text) => textWidth(text) + 8 <= width) ?? null;
 }
 
-export function spokenBlock(block: WeekBlock, who: string, timeZone: string): string {
+function longestOf({ pieces }: WeekBlock): string {
+  return pieces.toSorted((a, b) => b.to_ms - b.from_ms - (a.to_ms - a.from_ms))[0]?.title ?? '';
+}
+
+/** The booking in words; begins as its label does, so that who sees one and says it is understood. */
+function spokenBlock(block: WeekBlock, who: string, timeZone: string): string {
   const when = `${spanOfDaysText(block.from_ms, block.to_ms, timeZone)} ${zoneName(block.to_ms, timeZone)}`;
   const what = block.pieces.map(({ title, manner, from_ms, to_ms }) => {
     const hours = (to_ms - from_ms) / 1000 / SECONDS_PER_HOUR;
     return `${title} ${hours.toFixed(1)} h, ${words.manner[manner]}`;
   });
-  return words.week.block(block.jobId, who, when, what.join('; '));
+  return words.week.block(`${block.jobId} ${longestOf(block)}`, who, when, what.join('; '));
 }

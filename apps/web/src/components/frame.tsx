@@ -23,28 +23,30 @@ export function Frame({ route, notice, jobId, children }: Props) {
       <button type="button" className="skip" onClick={() => main.current?.focus()}>
         {words.skip}
       </button>
-      <header className="masthead">
-        <span className="name">
-          <Mark />
-          {words.product}
-        </span>
-        <nav aria-label={words.pages.menu}>
-          <ul>
-            <Entry href={weekLink} text={words.pages.week} isHere={route.page === 'week'} />
-            {jobId !== null && (
-              <Entry href={jobLink(jobId)} text={words.pages.estimate} isHere={route.page === 'job'} />
-            )}
-            <Entry
-              href={calculatorLink(null)}
-              text={words.pages.calculators}
-              isHere={route.page === 'calculators'}
-            />
-          </ul>
-        </nav>
-        <Switches />
+      <header>
+        <div className="masthead">
+          <span className="name">
+            <Mark />
+            {words.product}
+          </span>
+          <nav aria-label={words.pages.menu}>
+            <ul>
+              <Entry href={weekLink} text={words.pages.week} isHere={route.page === 'week'} />
+              {jobId !== null && (
+                <Entry href={jobLink(jobId)} text={words.pages.estimate} isHere={route.page === 'job'} />
+              )}
+              <Entry
+                href={calculatorLink(null)}
+                text={words.pages.calculators}
+                isHere={route.page === 'calculators'}
+              />
+            </ul>
+          </nav>
+          <Switches />
+        </div>
+        <OfflineStrip />
+        {notice !== null && notice !== '' && <p className="data-notice">{notice}</p>}
       </header>
-      <OfflineStrip />
-      {notice !== null && notice !== '' && <p className="data-notice">{notice}</p>}
       <main ref={main} tabIndex={-1}>
         {children}
       </main>

@@ -7,11 +7,12 @@ import type { WeekDrawing } from './week-chart.tsx';
 interface GroundProps {
   readonly drawing: WeekDrawing;
   readonly clock: WeekClock;
+  readonly top: number;
   readonly height: number;
 }
 
 /** Nights of the zone shown, shaded from top to foot, and a line at each midnight. */
-export function WeekGround({ drawing, clock, height }: GroundProps) {
+export function WeekGround({ drawing, clock, top, height }: GroundProps) {
   const { x, timeZone } = drawing;
   return (
     <g>
@@ -20,13 +21,13 @@ export function WeekGround({ drawing, clock, height }: GroundProps) {
           key={from_ms}
           className="night"
           x={x(from_ms)}
-          y={0}
+          y={top}
           width={x(to_ms) - x(from_ms)}
           height={height}
         />
       ))}
       {daysOf(clock.from_ms, clock.to_ms, timeZone).map(({ day, from_ms }) => (
-        <path key={day} className="edge" d={`M${x(from_ms)} 0V${height}`} />
+        <path key={day} className="edge" d={`M${x(from_ms)} ${top}v${height}`} />
       ))}
     </g>
   );

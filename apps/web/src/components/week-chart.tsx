@@ -1,7 +1,14 @@
 import type { PlannedJob, WeekPlan } from '@brimline/planning';
 import { type RefObject, useMemo } from 'react';
 import { evenClock } from '../drawing/even-clock.ts';
-import { type WeekClock, type WeekLayout, type WeekLine } from '../drawing/week-layout.ts';
+import {
+  extentOf,
+  HEADING_PX,
+  sheetsOf,
+  type WeekClock,
+  type WeekLayout,
+  type WeekLine,
+} from '../drawing/week-layout.ts';
 import { massText } from '../format/measures.ts';
 import { words } from '../words.ts';
 import { useUnits } from './settings.tsx';
@@ -26,10 +33,12 @@ interface Props {
   readonly timeZone: string;
   readonly width: number;
   readonly scroller: RefObject<HTMLDivElement | null>;
+  /** Sheets can't scroll: the rows are set in groups that fit on one. */
+  readonly isPrinting: boolean;
 }
 
 /** Who, where, with what and when: people, gear and cylinders on one even clock. */
-export function WeekChart({ plan, layout, clock, timeZone, width, scroller }: Props) {
+export function WeekChart({ plan, layout, clock, timeZone, width, scroller, isPrinting }: Props) {
   const drawing = useMemo<WeekDrawing>(
     () => ({
       plan,
@@ -40,34 +49,47 @@ export function WeekChart({ plan, layout, clock, timeZone, width, scroller }: Pr
     }),
     [plan, clock, timeZone, width],
   );
+  if (isPrinting) {
+    return sheetsOf(layout.lines).map((lines) => (
+      <div key={lines[0]!.key} className="week-chart">
+        <LineNames drawing={drawing} lines={lines} />
+        <Lines drawing={drawing} clock={clock} lines={lines} />
+      </div>
+    ));
+  }
   return (
     <div className="week-chart">
-      <LineNames plan={plan} layout={layout} />
+      <LineNames drawing={drawing} lines={layout.lines} />
       <ScrollBox label={words.week.scroller} box={scroller}>
-        <svg
-          className="drawing"
-          width={width}
-          height={layout.height}
-          viewBox={`0 0 ${width} ${layout.height}`}
-        >
-          <WeekGround drawing={drawing} clock={clock} height={layout.height} />
-          {layout.lines.map((line) => (
-            <Line
-              key={line.key}
-              line={line}
-              drawing={drawing}
-              clock={clock}
-              isFirst={line === firstBooked(layout)}
-            />
-          ))}
-        </svg>
+        <Lines drawing={drawing} clock={clock} lines={layout.lines} />
       </ScrollBox>
     </div>
   );
 }
 
-function firstBooked({ lines }: WeekLayout): WeekLine | undefined {
-  return lines.find(({ kind }) => kind === 'job');
+interface LinesProps {
+  readonly drawing: WeekDrawing;
+  readonly clock: WeekClock;
+  readonly lines: readonly WeekLine[];
+}
+
+function Lines({ drawing, clock, lines }: LinesProps) {
+  const { top, height, needsClock } = extentOf(lines);
+  const first = lines.find(({ kind }) => kind === 'job');
+  return (
+    <svg
+      className="drawing"
+      width={drawing.width}
+      height={height}
+      viewBox={`0 ${top} ${drawing.width} ${height}`}
+    >
+      <WeekGround drawing={drawing} clock={clock} top={top} height={height} />
+      {needsClock && <WeekAxis drawing={drawing} clock={clock} top={top} height={HEADING_PX} />}
+      {lines.map((line) => (
+        <Line key={line.key} line={line} drawing={drawing} clock={clock} isFirst={line === first} />
+      ))}
+    </svg>
+  );
 }
 
 interface LineProps {
@@ -104,18 +126,18 @@ function Line({ line, drawing, clock, isFirst }: LineProps) {
   }
 }
 
-function LineNames({ plan, layout }: { readonly plan: WeekPlan; readonly layout: WeekLayout }) {
+function LineNames({ drawing, lines }: Omit<LinesProps, 'clock'>) {
   const units = useUnits();
-  const jobs = new Map(plan.jobs.map((job) => [job.id, job]));
+  const { top, height } = extentOf(lines);
   return (
-    <div className="week-names" style={{ height: layout.height }}>
-      {layout.lines.map((line) => {
-        const [name, detail] = namesOf(line, jobs, units);
+    <div className="week-names" style={{ height }}>
+      {lines.map((line) => {
+        const [name, detail] = namesOf(line, drawing.jobs, units);
         return (
           <div
             key={line.key}
             className={`name-of-${line.kind}`}
-            style={{ top: line.top, height: line.height }}
+            style={{ top: line.top - top, height: line.height }}
           >
             <span>{name}</span>
             {detail !== '' && <span className="small soft">{detail}</span>}

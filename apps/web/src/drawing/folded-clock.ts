@@ -54,7 +54,7 @@ export function foldedClock(spans: readonly ClockSpan[], width_px: number, fold_
   const folds = spans.filter(({ folded }) => folded).length;
   const even_ms = spans.reduce((sum, span) => sum + (span.folded ? 0 : span.to_ms - span.from_ms), 0);
   const foldWidth = folds === 0 ? 0 : even_ms === 0 ? width_px / folds : Math.min(fold_px, width_px / folds);
-  const perMs = even_ms === 0 ? 0 : (width_px - folds * foldWidth) / even_ms;
+  const perMs = even_ms === 0 ? 0 : Math.max(0, width_px - folds * foldWidth) / even_ms;
   let x0 = 0;
   const drawn = spans.map((span): DrawnSpan => {
     const x1 = x0 + (span.folded ? foldWidth : (span.to_ms - span.from_ms) * perMs);

@@ -26,7 +26,7 @@ export interface WeekLayout {
   readonly idleGear: number;
 }
 
-const HEADING_PX = 40;
+export const HEADING_PX = 40;
 const JOB_PX = 46;
 const UNIT_PX = 40;
 const POOL_PX = 66;
@@ -87,4 +87,27 @@ export function zonesOf(plan: WeekPlan): string[] {
   const epoch_ms = Date.parse(plan.epoch);
   const isBase = (zone: string): boolean => daysOf(epoch_ms, epoch_ms + 1, zone)[0]?.from_ms === epoch_ms;
   return [...new Set([...zones.filter(isBase), ...zones])];
+}
+
+/** Where a run of lines begins and how high it is; a run without a heading of its own gets room for a clock. */
+export function extentOf(lines: readonly WeekLine[]) {
+  const [first, last] = [lines[0], lines.at(-1)];
+  if (!first || !last) return { top: 0, height: 0, needsClock: false };
+  const needsClock = first.kind !== 'heading';
+  const top = needsClock ? first.top - HEADING_PX : first.top;
+  return { top, height: last.top + last.height - top, needsClock };
+}
+
+/** Height of lines that fit on a printed sheet below its head. */
+const SHEET_PX = 700;
+
+/** Lines in groups for sheets of paper: a new one at each heading, and where a group would be higher than a sheet. */
+export function sheetsOf(lines: readonly WeekLine[]): readonly WeekLine[][] {
+  const sheets: WeekLine[][] = [];
+  for (const line of lines) {
+    const last = sheets.at(-1);
+    if (!last || line.kind === 'heading' || extentOf([...last, line]).height > SHEET_PX) sheets.push([line]);
+    else last.push(line);
+  }
+  return sheets;
 }

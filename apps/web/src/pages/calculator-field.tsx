@@ -4,13 +4,15 @@ import { words } from '../words.ts';
 
 interface Props {
   readonly field: CalculationField;
+  /** What the field holds in the calculation's example. */
+  readonly example: unknown;
   readonly text: string;
   readonly fault: string | null;
   readonly change: (text: string) => void;
 }
 
 /** One field of a calculation's form, with its meaning, its unit and what is allowed. */
-export function CalculatorField({ field, text, fault, change }: Props) {
+export function CalculatorField({ field, example, text, fault, change }: Props) {
   const id = `field-${field.name}`;
   const isJson = field.type === 'list' || field.type === 'object';
   const choices = choicesOf(field);
@@ -32,6 +34,7 @@ export function CalculatorField({ field, text, fault, change }: Props) {
           choices={choices}
           described={`${id}-note`}
           isFaulty={fault !== null}
+          isDay={field.type === 'date' && isDayText(example)}
           change={change}
         />
         {field.unit !== '-' && <span>{field.unit}</span>}
@@ -49,6 +52,11 @@ export function CalculatorField({ field, text, fault, change }: Props) {
   );
 }
 
+/** Some dates are known to the month only, such as the stamp on a cylinder; those are typed as text. */
+function isDayText(example: unknown): boolean {
+  return example === undefined || /^\d{4}-\d{2}-\d{2}$/.test(String(example));
+}
+
 interface ControlProps {
   readonly id: string;
   readonly field: CalculationField;
@@ -56,10 +64,11 @@ interface ControlProps {
   readonly choices: readonly string[];
   readonly described: string;
   readonly isFaulty: boolean;
+  readonly isDay: boolean;
   readonly change: (text: string) => void;
 }
 
-function FieldControl({ id, field, text, choices, described, isFaulty, change }: ControlProps) {
+function FieldControl({ id, field, text, choices, described, isFaulty, isDay, change }: ControlProps) {
   const shared = {
     id,
     value: text,
@@ -93,7 +102,7 @@ function FieldControl({ id, field, text, choices, described, isFaulty, change }:
   return (
     <input
       {...shared}
-      type={field.type === 'date' ? 'date' : 'text'}
+      type={isDay ? 'date' : 'text'}
       inputMode={field.type === 'number' ? 'decimal' : undefined}
       autoComplete="off"
     />

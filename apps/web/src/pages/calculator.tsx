@@ -49,6 +49,7 @@ export function Calculator({ calculation }: { readonly calculation: CalculationF
           <CalculatorField
             key={field.name}
             field={field}
+            example={calculation.example[field.name]}
             text={texts[field.name] ?? ''}
             fault={fault?.field === field.name ? fault.message : null}
             change={(text) => setTexts({ ...texts, [field.name]: text })}

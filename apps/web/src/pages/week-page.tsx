@@ -102,6 +102,7 @@ function WeekDrawn({ plan }: { readonly plan: WeekPlan }) {
           timeZone={zone}
           width={width}
           scroller={scroller}
+          isPrinting={isPrinting}
         />
       )}
       {layout.idleGear > 0 && (
