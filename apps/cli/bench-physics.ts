@@ -94,6 +94,11 @@ export async function main(): Promise<number> {
       return result.ok ? result.value.time_s : 0;
     }),
   );
+  await benchEstimates();
+  return 0;
+}
+
+async function benchEstimates(): Promise<void> {
   const requests = await sampleRequests();
   let at = 0;
   const fixed = fixedSetup(requests[0]!);
@@ -113,7 +118,6 @@ export async function main(): Promise<number> {
   });
   row('whole estimate with all its ways and 2,000 draws', whole);
   process.stdout.write(`estimates a second on one core: ${(1 / whole).toFixed(1)}\n`);
-  return 0;
 }
 
 let sink = 0;
