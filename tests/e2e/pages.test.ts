@@ -50,6 +50,7 @@ describe.skipIf(isLeftOut)('the main job in a real browser, on the real server',
     page.on('pageerror', (error) => complaints.push(error.message));
     await page.goto(`${server.address}/${hash}`);
     await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.locator('[aria-busy="true"]').waitFor({ state: 'detached' });
     return page;
   }
 
@@ -131,7 +132,10 @@ describe.skipIf(isLeftOut)('the main job in a real browser, on the real server',
 
   it('switches units and keeps them', async () => {
     const page = await open('#/job/1101', 1440, 900);
-    expect(await page.getByText(/240 lb/).count()).toBeGreaterThan(0);
+    await page
+      .getByText(/240 lb/)
+      .first()
+      .waitFor();
     await page.getByLabel(/Units/).selectOption({ index: 1 });
     await page
       .getByText(/108\.?\d* kg|109 kg/)
