@@ -1,11 +1,20 @@
-import { MOLAR_GAS_CONSTANT_J_MOL_K, requirePositive, requireWithin } from '@brimline/quantities';
+import {
+  KELVIN_AT_ZERO_CELSIUS,
+  MOLAR_GAS_CONSTANT_J_MOL_K,
+  OutOfDomainError,
+  requireNotNegative,
+  requirePositive,
+  requireWithin,
+  STANDARD_ATMOSPHERE_PA,
+} from '@brimline/quantities';
 import { GASES } from './gases.ts';
+import { rootBetween } from './root-between.ts';
 
 const N = [
   1167.0521452767, -724213.16703206, -17.073846940092, 12020.82470247, -3232555.0322333, 14.91510861353,
   -4823.2657361591, 405113.40542057, -0.23855557567849, 650.17534844798,
 ] as const;
-const TRIPLE_K = 273.16;
+export const TRIPLE_POINT_K = 273.16;
 const TRIPLE_PA = 611.657;
 
 /**
@@ -38,18 +47,52 @@ export function waterSaturationPressure(temperature_K: number): number {
  * @example iceSublimationPressure(230) // => 8.9474
  */
 export function iceSublimationPressure(temperature_K: number): number {
-  requireWithin('temperature [K]', temperature_K, 190, TRIPLE_K);
-  const theta = temperature_K / TRIPLE_K;
+  requireWithin('temperature [K]', temperature_K, 190, TRIPLE_POINT_K);
+  const theta = temperature_K / TRIPLE_POINT_K;
   const sum =
     -21.2144006 * theta ** 0.00333333333 + 27.3203819 * theta ** 1.20666667 - 6.1059813 * theta ** 1.70333333;
   return TRIPLE_PA * Math.exp(sum / theta);
 }
 
+/**
+ * Saturation pressure by the form of A. L. Buck, simpler than the IAPWS equations and a second opinion on them:
+ * liquid 611.21 exp[(18.678 - t/234.5) t/(257.14 + t)], ice 611.15 exp[(23.036 - t/333.7) t/(279.82 + t)].
+ *
+ * @param temperature_K temperature [K]
+ * @returns pressure [Pa abs]
+ * @throws OutOfDomainError outside 193.15 to 323.15 K
+ * @validity -80 to 50 degC, within 0.1 % of IAPWS above 0 degC
+ * @source A. L. Buck 1981, coefficients of 1996, read in a public encyclopaedia
+ * @example waterPressureBuck(293.15) // => 2338.34
+ */
+export function waterPressureBuck(temperature_K: number): number {
+  requireWithin('temperature [K]', temperature_K, 193.15, 323.15);
+  const t = temperature_K - KELVIN_AT_ZERO_CELSIUS;
+  return t >= 0
+    ? 611.21 * Math.exp(((18.678 - t / 234.5) * t) / (257.14 + t))
+    : 611.15 * Math.exp(((23.036 - t / 333.7) * t) / (279.82 + t));
+}
+
 /** Over liquid above freezing, over ice below [Pa abs]. */
 export function waterPressure(temperature_K: number): number {
-  return temperature_K >= TRIPLE_K
+  return temperature_K >= TRIPLE_POINT_K
     ? waterSaturationPressure(temperature_K)
     : iceSublimationPressure(temperature_K);
+}
+
+/**
+ * Temperature of the wet spot that holds the gauge at a pressure: the inverse of `waterPressure`.
+ *
+ * @param pressure_Pa pressure of a plateau with no other gas [Pa abs]
+ * @returns temperature [K]
+ * @throws OutOfDomainError outside 0.04 Pa to 101325 Pa
+ * @validity pure water, no oil
+ * @source IAPWS saturation, solved
+ * @example waterTemperatureAt(2339.21) // => 293.15
+ */
+export function waterTemperatureAt(pressure_Pa: number): number {
+  requireWithin('pressure [Pa abs]', pressure_Pa, 0.04, STANDARD_ATMOSPHERE_PA);
+  return rootBetween((t) => Math.log(waterPressure(t) / pressure_Pa), 190, 374, 1e-8);
 }
 
 /** Volume that a mass of water fills as vapour, ideal gas: V = m R T/(M p) [m3]. */
@@ -61,69 +104,34 @@ export function waterVapourVolume(mass_kg: number, temperature_K: number, pressu
   );
 }
 
-/** Heat of evaporation round 10 degC: steam tables, from memory. */
-const EVAPORATION_J_KG = 2.454e6;
-const COLDEST_K = 243.15;
-
-export interface Drying {
-  readonly waterTemperature_K: number;
-  readonly plateau_Pa: number;
-  readonly rate_kg_s: number;
-  /** The water freezes: heat, or break with warm nitrogen. */
-  readonly freezes: boolean;
-}
-
 /**
- * Plateau at which water dries: the pumps take what the heat evaporates:
+ * Greatest water-vapour pressure that a gas-ballast pump digests without water condensing in it:
+ * p_W = (B/S) p_out (p_s - p_a)/(p_out - p_s).
  *
- *   S(p) p M/(R T) = UA (T_amb - T_w)/h,  p = saturation at T_w
- *
- * @param speedAt speed at the vessel for a pressure [m3/s at Pa abs]
- * @param heat_W_K heat conductance to the wet spot [W/K]
- * @param ambient_K surroundings [K]
- * @returns water temperature [K], plateau [Pa abs], rate [kg/s], and whether it freezes
- * @throws OutOfDomainError unless the conductance is above 0 and the surroundings lie from 274 to 333 K
- * @validity one wet spot at one temperature; conductance of air used, which is on the safe side
- * @source mass and energy balances; IAPWS saturation
- */
-export function dryingPlateau(
-  speedAt: (pressure_Pa: number) => number,
-  heat_W_K: number,
-  ambient_K: number,
-): Drying {
-  requirePositive('heat conductance to the water [W/K]', heat_W_K);
-  requireWithin('surroundings [K]', ambient_K, 274, 333);
-  const removed = (water_K: number): number => {
-    const pressure_Pa = waterPressure(water_K);
-    const specific = GASES['water vapour'].molarMass_kg_mol / (MOLAR_GAS_CONSTANT_J_MOL_K * ambient_K);
-    return speedAt(pressure_Pa) * pressure_Pa * specific;
-  };
-  let [low, high] = [COLDEST_K, ambient_K];
-  for (let step = 0; step < 50; step += 1) {
-    const middle = (low + high) / 2;
-    if (removed(middle) * EVAPORATION_J_KG < heat_W_K * (ambient_K - middle)) low = middle;
-    else high = middle;
-  }
-  const water_K = (low + high) / 2;
-  return {
-    waterTemperature_K: water_K,
-    plateau_Pa: waterPressure(water_K),
-    rate_kg_s: removed(water_K),
-    freezes: water_K < TRIPLE_K,
-  };
-}
-
-/**
- * Greatest water-vapour pressure that a gas-ballast pump digests: p_W = (B/S) p_out (p_s - p_a)/(p_out - p_s).
- *
- * @returns pressure, in the unit of the pressures given [Pa abs]
+ * @param input.ballastShare ballast flow over pump speed [-]
+ * @param input.outlet_Pa pressure at which the outlet valve opens [Pa abs]
+ * @param input.saturation_Pa saturation of water at the pump's temperature [Pa abs]
+ * @param input.ambientWater_Pa water-vapour pressure of the ballast air [Pa abs]
+ * @returns vapour pressure at the inlet [Pa abs]
+ * @throws OutOfDomainError unless the share is not negative and ambient <= saturation < outlet
+ * @validity pump warm; a cold pump digests next to nothing
  * @source Umrath et al., Fundamentals of Vacuum Technology, from memory
+ * @example waterVapourTolerance({ ballastShare: 0.1, outlet_Pa: 133300, saturation_Pa: 31200, ambientWater_Pa: 1300 }) // => 3903.7
  */
-export function waterVapourTolerance(
-  ballastShare: number,
-  outlet_Pa: number,
-  saturation_Pa: number,
-  ambientWater_Pa: number,
-): number {
+export function waterVapourTolerance(input: {
+  readonly ballastShare: number;
+  readonly outlet_Pa: number;
+  readonly saturation_Pa: number;
+  readonly ambientWater_Pa: number;
+}): number {
+  const { ballastShare, outlet_Pa, saturation_Pa, ambientWater_Pa } = input;
+  requireNotNegative('ballast share', ballastShare);
+  if (!(ambientWater_Pa >= 0 && saturation_Pa >= ambientWater_Pa && saturation_Pa < outlet_Pa)) {
+    throw new OutOfDomainError(
+      'saturation at the pump [Pa abs]',
+      saturation_Pa,
+      `from the ambient ${ambientWater_Pa} to below the outlet ${outlet_Pa}`,
+    );
+  }
   return (ballastShare * outlet_Pa * (saturation_Pa - ambientWater_Pa)) / (outlet_Pa - saturation_Pa);
 }
