@@ -208,11 +208,23 @@ export function formatQuantity(value_SI: number, dimension: Dimension, name: str
   return `${formatNumber(fromSi(value_SI, dimension, name), digits)} ${name}`;
 }
 
+/** Making a format takes far longer than using it. */
+const FORMATS = new Map<number, Intl.NumberFormat>();
+
+function numberFormat(digits: number): Intl.NumberFormat {
+  let format = FORMATS.get(digits);
+  if (!format) {
+    format = new Intl.NumberFormat('en-US', {
+      minimumFractionDigits: digits,
+      maximumFractionDigits: digits,
+    });
+    FORMATS.set(digits, format);
+  }
+  return format;
+}
+
 /** A number with thousands separators and a fixed count of decimals; minus zero is zero. */
 export function formatNumber(value: number, digits: number): string {
-  const text = value.toLocaleString('en-US', {
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  });
+  const text = numberFormat(digits).format(value);
   return /^-0(?:\.0+)?$/.test(text) ? text.slice(1) : text;
 }

@@ -68,8 +68,8 @@ function densityRatio(pressureRatio: number, z: number, b: number, d: number): n
     const excess = x * (1 + x * (b + x * (c + x * d))) - wanted;
     const change = excess / (1 + x * (2 * b + x * (3 * c + 4 * x * d)));
     x -= change;
-    // Newton doubles the digits: after a change this small the next one is below rounding.
-    if (Math.abs(change) < 1e-8 * x) break;
+    // Newton doubles the digits: after a change this small the next one is a part in 1e12.
+    if (Math.abs(change) < 1e-6 * x) break;
   }
   return x;
 }

@@ -8,7 +8,7 @@ import {
   type Refrigerant,
 } from '@brimline/refrigerants';
 import { type HosePiece, requirePath } from './hose-path.ts';
-import { areaOf, resistanceOf } from './liquid-flow.ts';
+import { areaOf, pathResistance } from './path-resistance.ts';
 import { bracketUp, rootBetween } from './root-between.ts';
 import { vapourDensityOverLiquid } from './vapour-space.ts';
 
@@ -125,18 +125,14 @@ export function throatArea(path: readonly HosePiece[]): number {
   return smallest;
 }
 
-/** The whole path's velocity heads referred to its smallest area. */
+/** The whole path's velocity heads referred to its smallest area, by mass flow. */
 export function throatResistance(
   path: readonly HosePiece[],
-  massFlow_kg_s: number,
   viscosity_Pa_s: number,
   area_m2: number,
-): number {
-  let sum = 0;
-  for (const piece of path) {
-    sum += resistanceOf(piece, massFlow_kg_s, viscosity_Pa_s) * (area_m2 / areaOf(piece.bore_m)) ** 2;
-  }
-  return sum;
+): (massFlow_kg_s: number) => number {
+  const resistance_m4 = pathResistance(path, viscosity_Pa_s);
+  return (massFlow_kg_s) => resistance_m4(massFlow_kg_s) * area_m2 * area_m2;
 }
 
 /**
@@ -164,9 +160,9 @@ export function chokedLiquidFlow(input: {
   requirePath(path);
   const area = throatArea(path);
   const scale = state.saturation_Pa * state.density_kg_m3;
+  const resistance = throatResistance(path, state.viscosity_Pa_s, area);
   const excess = (massFlow: number) => {
-    const square = (massFlow / area) ** 2;
-    const heads = throatResistance(path, massFlow, state.viscosity_Pa_s, area) * square;
+    const heads = resistance(massFlow) * (massFlow / area) ** 2;
     const driven = flashingHeads(massFlow / area / Math.sqrt(scale), state.omega) * scale;
     return heads - driven - 2 * state.density_kg_m3 * margin_Pa;
   };

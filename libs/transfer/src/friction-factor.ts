@@ -30,7 +30,8 @@ export function churchillUnchecked(reynolds: number, relativeRoughness: number):
   const b = sixteenthPower(37530 / reynolds);
   const laminar = 8 / reynolds;
   const laminar4 = laminar * laminar * laminar * laminar;
-  return 8 * (laminar4 * laminar4 * laminar4 + (a + b) ** -1.5) ** (1 / 12);
+  const turbulent = 1 / ((a + b) * Math.sqrt(a + b));
+  return 8 * Math.cbrt(Math.sqrt(Math.sqrt(laminar4 * laminar4 * laminar4 + turbulent)));
 }
 
 function sixteenthPower(x: number): number {

@@ -65,11 +65,12 @@ export function gasFlowUnchecked(input: Parameters<typeof gasFlow>[0]): GasFlow 
   if (wanted >= 1) return { massFlow_kg_s: 0, choked: false };
   const area = throatArea(path);
   const scale = area * Math.sqrt(upstreamPressure_Pa * upstreamDensity_kg_m3);
+  const resistanceAt = throatResistance(path, viscosity_Pa_s, area);
   let massFlow_kg_s = 0.2 * scale;
   let choked = false;
   // The resistance hangs on the flow only through the friction factor: the repetition settles within a few turns.
   for (let turn = 0; turn < 12; turn += 1) {
-    const resistance = throatResistance(path, massFlow_kg_s, viscosity_Pa_s, area);
+    const resistance = resistanceAt(massFlow_kg_s);
     const critical = chokingRatio(resistance);
     choked = wanted < critical;
     const next = scale * Math.sqrt(fluxSquare(Math.max(wanted, critical), resistance));
@@ -87,39 +88,52 @@ export interface Suction {
   readonly ratio: number;
 }
 
-/** A machine with the hose on its suction side; no path means no loss. */
-export interface MachineOnHose {
+/** A machine with the hose on its suction side, worked out for a gas. */
+export interface SuctionLine {
   readonly machine: Displacement;
-  readonly path: readonly HosePiece[] | null;
+  /** Null where nothing is lost between vessel and machine. */
+  readonly hose: { readonly area_m2: number; readonly resistance: (massFlow_kg_s: number) => number } | null;
 }
+
+export function suctionLine(
+  machine: Displacement,
+  path: readonly HosePiece[] | null,
+  viscosity_Pa_s: number,
+): SuctionLine {
+  if (path === null) return { machine, hose: null };
+  const area_m2 = throatArea(path);
+  return { machine, hose: { area_m2, resistance: throatResistance(path, viscosity_Pa_s, area_m2) } };
+}
+
+/** The resistance changes little with the flow: a rough turn and a fine one settle it. */
+const SUCTION_TOLERANCES = [1e-2, 1e-7];
 
 /**
  * Balance of hose and machine: the suction pressure at which the hose passes what the machine takes in.
  * The gas keeps its temperature, and its density falls with the pressure as a perfect gas's.
  */
 export function suctionThroughHose(
-  { machine, path }: MachineOnHose,
-  gas: { readonly pressure_Pa: number; readonly density_kg_m3: number; readonly viscosity_Pa_s: number },
+  { machine, hose }: SuctionLine,
+  gas: { readonly pressure_Pa: number; readonly density_kg_m3: number },
   dischargePressure_Pa: number,
 ): Suction {
   const overall = dischargePressure_Pa / gas.pressure_Pa;
   const full = machine.displacement_m3_s * gas.density_kg_m3;
-  const unhindered = full * efficiencyUnchecked(machine.clearance, overall);
-  if (path === null || unhindered <= 0) return { massFlow_kg_s: unhindered, ratio: 1 };
-  const area = throatArea(path);
-  const scale = area * Math.sqrt(gas.pressure_Pa * gas.density_kg_m3);
+  const taken = (ratio: number): number =>
+    ratio <= 0 ? 0 : full * ratio * efficiencyUnchecked(machine.clearance, overall / ratio);
+  const unhindered = taken(1);
+  if (hose === null || unhindered <= 0) return { massFlow_kg_s: unhindered, ratio: 1 };
+  const scale = hose.area_m2 * Math.sqrt(gas.pressure_Pa * gas.density_kg_m3);
   let suction: Suction = { massFlow_kg_s: unhindered, ratio: 1 };
-  for (let turn = 0; turn < 2; turn += 1) {
-    const resistance = throatResistance(path, suction.massFlow_kg_s, gas.viscosity_Pa_s, area);
+  for (const tolerance of SUCTION_TOLERANCES) {
+    const resistance = hose.resistance(suction.massFlow_kg_s);
     const critical = chokingRatio(resistance);
-    const excess = (ratio: number) =>
-      full * ratio * efficiencyUnchecked(machine.clearance, overall / ratio) -
-      scale * Math.sqrt(fluxSquare(Math.max(ratio, critical), resistance));
-    const ratio = rootBetween(excess, 0, 1, 1e-7);
-    suction = {
-      massFlow_kg_s: full * ratio * efficiencyUnchecked(machine.clearance, overall / ratio),
-      ratio,
-    };
+    const most = scale * Math.sqrt(fluxSquare(critical, resistance));
+    const passed = (ratio: number): number =>
+      ratio <= critical ? most : scale * Math.sqrt(fluxSquare(ratio, resistance));
+    const excess = (ratio: number): number => taken(ratio) - passed(ratio);
+    const ratio = rootBetween(excess, 0, 1, tolerance, -most, unhindered);
+    suction = { massFlow_kg_s: taken(ratio), ratio };
   }
   return suction;
 }

@@ -1,6 +1,7 @@
 import { requireNotNegative, requirePositive, STANDARD_GRAVITY_M_S2 } from '@brimline/quantities';
 import { churchillUnchecked } from './friction-factor.ts';
 import { type HosePiece, requirePath } from './hose-path.ts';
+import { areaOf, pathResistance } from './path-resistance.ts';
 import { bracketUp, rootBetween } from './root-between.ts';
 
 export interface Fluid {
@@ -15,31 +16,12 @@ export interface LiquidFlow {
   readonly reynolds: number;
 }
 
-export function areaOf(bore_m: number): number {
-  return (Math.PI / 4) * bore_m * bore_m;
-}
-
 /** Velocity heads that one piece takes, f L/D + K, at a mass flow. */
 export function resistanceOf(piece: HosePiece, massFlow_kg_s: number, viscosity_Pa_s: number): number {
   if (piece.length_m === 0) return piece.lossCoefficient;
   const reynolds = (4 * massFlow_kg_s) / (Math.PI * piece.bore_m * viscosity_Pa_s);
   const factor = churchillUnchecked(reynolds, piece.roughness_m / piece.bore_m);
   return (factor * piece.length_m) / piece.bore_m + piece.lossCoefficient;
-}
-
-/** The path's pressure loss with nothing checked: for loops. */
-export function pressureLossUnchecked(
-  path: readonly HosePiece[],
-  massFlow_kg_s: number,
-  { density_kg_m3, viscosity_Pa_s }: Fluid,
-): number {
-  if (massFlow_kg_s <= 0) return 0;
-  let sum = 0;
-  for (const piece of path) {
-    const area = areaOf(piece.bore_m);
-    sum += resistanceOf(piece, massFlow_kg_s, viscosity_Pa_s) / (area * area);
-  }
-  return (sum * massFlow_kg_s * massFlow_kg_s) / (2 * density_kg_m3);
 }
 
 /**
@@ -60,7 +42,9 @@ export function pressureLoss(path: readonly HosePiece[], massFlow_kg_s: number, 
   requireNotNegative('mass flow [kg/s]', massFlow_kg_s);
   requirePositive('density [kg/m3]', fluid.density_kg_m3);
   requirePositive('viscosity [Pa s]', fluid.viscosity_Pa_s);
-  return pressureLossUnchecked(path, massFlow_kg_s, fluid);
+  if (massFlow_kg_s === 0) return 0;
+  const resistance_m4 = pathResistance(path, fluid.viscosity_Pa_s)(massFlow_kg_s);
+  return (resistance_m4 * massFlow_kg_s * massFlow_kg_s) / (2 * fluid.density_kg_m3);
 }
 
 /**
@@ -100,9 +84,10 @@ export function massFlowUnchecked(
   pressureDifference_Pa: number,
 ): number {
   if (pressureDifference_Pa <= 0) return 0;
+  const resistance = pathResistance(path, fluid.viscosity_Pa_s);
   // The loss grows nearly as the square of the flow, so in square roots the function is nearly straight.
-  const wanted = Math.sqrt(pressureDifference_Pa);
-  const excess = (m: number) => Math.sqrt(pressureLossUnchecked(path, m, fluid)) - wanted;
+  const wanted = Math.sqrt(2 * fluid.density_kg_m3 * pressureDifference_Pa);
+  const excess = (m: number): number => (m <= 0 ? 0 : m * Math.sqrt(resistance(m))) - wanted;
   const widest = Math.max(...path.map(({ bore_m }) => bore_m));
   const start = areaOf(widest) * Math.sqrt(2 * fluid.density_kg_m3 * pressureDifference_Pa);
   const high = bracketUp(excess, start, Infinity);

@@ -5,7 +5,7 @@ import { boilOff, leastConductance } from './boil-off.ts';
 import { criticalMassFluxNumber, flashingFlow, omegaParameter } from './flashing-flow.ts';
 import * as friction from './friction-factor.ts';
 import { internalVolumeFromCharge } from './internal-volume.ts';
-import { areaOf, liquidFlow, pressureLoss, staticHead } from './liquid-flow.ts';
+import { liquidFlow, pressureLoss, staticHead } from './liquid-flow.ts';
 import {
   ballValveLoss,
   contractionLoss,
@@ -17,6 +17,7 @@ import { CYLINDER_AIR_W_K, vapourPreCharge } from './pre-charge.ts';
 import { vapourRecovery } from './vapour-recovery.ts';
 import { equaliseTransfer, selfCooling, temperatureAfterVapourDraw } from './equalise.ts';
 import { hosePath, valveCore } from './hose-path.ts';
+import { areaOf } from './path-resistance.ts';
 
 const LB_MIN = 0.45359237 / 60;
 const PSI = 6894.757;

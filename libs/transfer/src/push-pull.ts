@@ -10,8 +10,9 @@ import {
 } from '@brimline/refrigerants';
 import type { TransferFlow } from './direct-transfer.ts';
 import { type HosePiece, requirePath } from './hose-path.ts';
-import { pressureLossUnchecked, staticHead } from './liquid-flow.ts';
+import { staticHead } from './liquid-flow.ts';
 import type { Limit } from './notes.ts';
+import { pathResistance } from './path-resistance.ts';
 import {
   type Displacement,
   efficiencyUnchecked,
@@ -31,6 +32,14 @@ export const CYLINDER_CONDUCTANCE_W_K = 30;
 const RECEIVER_CONDUCTANCE_W_K = 10;
 /** How far the receiver may run colder than the source before the balance is given up. */
 const COLDEST_RECEIVER_K = 40;
+/** How much warmer than the source it may be: a source at a low head. */
+const WARMEST_RECEIVER_K = 10;
+/** Where it stands in most jobs: from here the search goes. */
+const USUAL_RECEIVER_K = 3;
+const RECEIVER_TOLERANCE_K = 1e-4;
+/** Flows between which a balance is sought. */
+const LEAST_FLOW_KG_S = 1e-9;
+const MOST_FLOW_KG_S = 1e3;
 
 export interface PushPullInput {
   readonly refrigerant: Refrigerant;
@@ -58,108 +67,143 @@ export interface PushPullState {
   readonly displacingShare: number;
 }
 
-/** Everything that does not change while the balance is sought. */
+/** Saturated vapour in one of the two vessels. */
+interface VapourSpace {
+  readonly temperature_K: number;
+  readonly pressure_Pa: number;
+  readonly density_kg_m3: number;
+}
+
+/** Share of a flow to which the balance of vapour is closed. */
+const FLOW_TOLERANCE = 1e-8;
+/** How far the search for a flow first looks to both sides of the last one found. */
+const FIRST_STRIDE = 1.15;
+
+/** The balance of vapour for a receiver temperature, with everything that does not change while it is sought. */
 class Balance {
   private readonly density_kg_m3: number;
-  private readonly viscosity_Pa_s: number;
   private readonly latent_J_kg: number;
   private readonly heatCapacity_J_kgK: number;
   private readonly head_Pa: number;
   private readonly highest_Pa: number;
   private readonly lowest_Pa: number;
+  private readonly resistance: (massFlow_kg_s: number) => number;
+  private readonly cooler: { readonly conductance_W_K: number; readonly sink_K: number } | null;
+  /** The flow found last: a receiver a little warmer or colder has nearly the same. */
+  private lastFlow_kg_s = 0.1;
 
   constructor(
     private readonly input: PushPullInput,
     private readonly machines: readonly Displacement[],
   ) {
-    const { refrigerant: r, temperature_K, head_m = 0 } = input;
+    const { refrigerant: r, temperature_K, head_m = 0, surroundings_K, coolerTemperature_K } = input;
     this.density_kg_m3 = liquidDensity(r, temperature_K);
-    this.viscosity_Pa_s = liquidViscosityEstimate(r, temperature_K).value_Pa_s;
     this.latent_J_kg = latentHeat(r, temperature_K);
     this.heatCapacity_J_kgK = liquidHeatCapacity(r, temperature_K);
     this.head_Pa = staticHead(this.density_kg_m3, head_m);
     this.highest_Pa = bubblePressure(r, r.tableMaximum_K);
     this.lowest_Pa = bubblePressure(r, r.tableMinimum_K);
-  }
-
-  get fluid(): { density_kg_m3: number; viscosity_Pa_s: number } {
-    return { density_kg_m3: this.density_kg_m3, viscosity_Pa_s: this.viscosity_Pa_s };
-  }
-
-  /** Liquid flow at which the delivered vapour is used up, for a receiver temperature. */
-  liquidFlow(receiver_K: number): number {
-    const unused = (flow: number): number => this.vapourLeft(receiver_K, flow);
-    if (unused(0) <= 0) return 0;
-    let high = 0.05;
-    while (unused(high) > 0 && high < 1e3) high *= 2;
-    return rootBetween(unused, 0, high, 1e-7 * high);
+    this.resistance = pathResistance(input.path, liquidViscosityEstimate(r, temperature_K).value_Pa_s);
+    this.cooler = input.coolerBypassed
+      ? null
+      : {
+          conductance_W_K: input.machines.reduce((sum, machine) => sum + machine.cooler_W_K, 0),
+          sink_K: coolerTemperature_K ?? (surroundings_K ?? temperature_K) - 7,
+        };
   }
 
   /** Mass balance of the receiver: what the machine takes beyond the displaced space, less what boils off. */
   receiverExcess(receiver_K: number): number {
-    const { refrigerant, temperature_K, receiverConductance_W_K = RECEIVER_CONDUCTANCE_W_K } = this.input;
-    const flow = this.liquidFlow(receiver_K);
-    const volume_m3_s = flow / this.density_kg_m3;
-    const taken_kg_s = this.vapourMoved(receiver_K, this.sourceVapour_K(receiver_K, flow));
+    const { temperature_K, receiverConductance_W_K = RECEIVER_CONDUCTANCE_W_K } = this.input;
+    const receiver = this.vapourOver(receiver_K);
+    const flow = this.liquidFlow(receiver);
+    const taken_kg_s = this.vapourMoved(receiver, this.sourceVapour(receiver, flow).pressure_Pa);
     const heat_W =
       flow * this.heatCapacity_J_kgK * (temperature_K - receiver_K) +
       receiverConductance_W_K * ((this.input.surroundings_K ?? temperature_K) - receiver_K);
-    return (
-      taken_kg_s - vapourDensityOverLiquid(refrigerant, receiver_K) * volume_m3_s - heat_W / this.latent_J_kg
-    );
+    const displaced_kg_s = (receiver.density_kg_m3 * flow) / this.density_kg_m3;
+    return taken_kg_s - displaced_kg_s - heat_W / this.latent_J_kg;
   }
 
   state(receiver_K: number): PushPullState {
-    const massFlow_kg_s = this.liquidFlow(receiver_K);
-    const source_K = this.sourceVapour_K(receiver_K, massFlow_kg_s);
-    const vapourFlow_kg_s = this.vapourMoved(receiver_K, source_K);
-    const { refrigerant } = this.input;
+    const receiver = this.vapourOver(receiver_K);
+    const massFlow_kg_s = this.liquidFlow(receiver);
+    const source = this.sourceVapour(receiver, massFlow_kg_s);
+    const vapourFlow_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
+    const displacing_kg_s = (massFlow_kg_s / this.density_kg_m3) * source.density_kg_m3;
     return {
       massFlow_kg_s,
-      pressureDifference_Pa: bubblePressure(refrigerant, source_K) - bubblePressure(refrigerant, receiver_K),
-      sourceVapourTemperature_K: source_K,
+      pressureDifference_Pa: source.pressure_Pa - receiver.pressure_Pa,
+      sourceVapourTemperature_K: source.temperature_K,
       receiverTemperature_K: receiver_K,
       vapourFlow_kg_s,
-      displacingShare:
-        vapourFlow_kg_s === 0
-          ? 0
-          : ((massFlow_kg_s / this.density_kg_m3) * vapourDensityOverLiquid(refrigerant, source_K)) /
-            vapourFlow_kg_s,
+      displacingShare: vapourFlow_kg_s === 0 ? 0 : displacing_kg_s / vapourFlow_kg_s,
     };
   }
 
-  private sourceVapour_K(receiver_K: number, flow: number): number {
-    const { refrigerant, path } = this.input;
-    const loss_Pa = pressureLossUnchecked(path, flow, this.fluid);
-    const pressure_Pa = bubblePressure(refrigerant, receiver_K) + loss_Pa - this.head_Pa;
-    return bubbleTemperature(refrigerant, Math.min(this.highest_Pa, Math.max(this.lowest_Pa, pressure_Pa)));
+  /** Liquid flow at which the delivered vapour is used up. The vapour left over falls as the flow grows. */
+  private liquidFlow(receiver: VapourSpace): number {
+    const unused = (flow: number): number => this.vapourLeft(receiver, flow);
+    if (unused(0) <= 0) return 0;
+    let [low, high] = [this.lastFlow_kg_s / FIRST_STRIDE, this.lastFlow_kg_s * FIRST_STRIDE];
+    let [atLow, atHigh] = [unused(low), unused(high)];
+    for (let stride = FIRST_STRIDE; atHigh > 0 && high < MOST_FLOW_KG_S; stride *= stride) {
+      [low, atLow] = [high, atHigh];
+      high *= stride;
+      atHigh = unused(high);
+    }
+    for (let stride = FIRST_STRIDE; atLow <= 0; stride *= stride) {
+      [high, atHigh] = [low, atLow];
+      low = low < LEAST_FLOW_KG_S ? 0 : low / stride;
+      atLow = unused(low);
+    }
+    this.lastFlow_kg_s = rootBetween(unused, low, high, FLOW_TOLERANCE * high, atLow, atHigh);
+    return this.lastFlow_kg_s;
   }
 
-  private vapourMoved(receiver_K: number, source_K: number): number {
-    const { refrigerant } = this.input;
-    const ratio = bubblePressure(refrigerant, source_K) / bubblePressure(refrigerant, receiver_K);
-    const density = SUPERHEAT_FACTOR * vapourDensityOverLiquid(refrigerant, receiver_K);
-    return this.machines.reduce(
-      (sum, { displacement_m3_s, clearance }) =>
-        sum + displacement_m3_s * efficiencyUnchecked(clearance, ratio) * density,
-      0,
-    );
+  private vapourOver(temperature_K: number): VapourSpace {
+    const { refrigerant: r } = this.input;
+    return {
+      temperature_K,
+      pressure_Pa: bubblePressure(r, temperature_K),
+      density_kg_m3: vapourDensityOverLiquid(r, temperature_K),
+    };
   }
 
-  private vapourLeft(receiver_K: number, flow: number): number {
-    const { refrigerant, temperature_K, sourceConductance_W_K = CHILLER_CONDUCTANCE_W_K } = this.input;
-    const source_K = this.sourceVapour_K(receiver_K, flow);
-    const moved_kg_s = this.vapourMoved(receiver_K, source_K);
-    const condensed_kg_s = (sourceConductance_W_K * (source_K - temperature_K)) / this.latent_J_kg;
-    const displacing_kg_s = (flow / this.density_kg_m3) * vapourDensityOverLiquid(refrigerant, source_K);
-    return moved_kg_s - this.condensedInCooler(source_K, moved_kg_s) - condensed_kg_s - displacing_kg_s;
+  /** What stands over the source's liquid so that the hose passes the flow. */
+  private sourceVapour(receiver: VapourSpace, flow: number): VapourSpace {
+    const { refrigerant: r } = this.input;
+    const loss_Pa = flow <= 0 ? 0 : (this.resistance(flow) * flow * flow) / (2 * this.density_kg_m3);
+    const needed_Pa = receiver.pressure_Pa + loss_Pa - this.head_Pa;
+    const pressure_Pa = Math.min(this.highest_Pa, Math.max(this.lowest_Pa, needed_Pa));
+    const temperature_K = bubbleTemperature(r, pressure_Pa);
+    return { temperature_K, pressure_Pa, density_kg_m3: vapourDensityOverLiquid(r, temperature_K) };
+  }
+
+  private vapourMoved(receiver: VapourSpace, source_Pa: number): number {
+    const ratio = source_Pa / receiver.pressure_Pa;
+    const density_kg_m3 = SUPERHEAT_FACTOR * receiver.density_kg_m3;
+    let sum = 0;
+    for (const { displacement_m3_s, clearance } of this.machines) {
+      sum += displacement_m3_s * efficiencyUnchecked(clearance, ratio) * density_kg_m3;
+    }
+    return sum;
+  }
+
+  private vapourLeft(receiver: VapourSpace, flow: number): number {
+    const { temperature_K, sourceConductance_W_K = CHILLER_CONDUCTANCE_W_K } = this.input;
+    const source = this.sourceVapour(receiver, flow);
+    const moved_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
+    const condensed_kg_s =
+      (sourceConductance_W_K * (source.temperature_K - temperature_K)) / this.latent_J_kg;
+    const displacing_kg_s = (flow / this.density_kg_m3) * source.density_kg_m3;
+    const cooled_kg_s = this.condensedInCooler(source.temperature_K, moved_kg_s);
+    return moved_kg_s - cooled_kg_s - condensed_kg_s - displacing_kg_s;
   }
 
   private condensedInCooler(source_K: number, moved_kg_s: number): number {
-    const { coolerBypassed, machines, surroundings_K, temperature_K, coolerTemperature_K } = this.input;
-    if (coolerBypassed) return 0;
-    const sink_K = coolerTemperature_K ?? (surroundings_K ?? temperature_K) - 7;
-    const conductance_W_K = machines.reduce((sum, machine) => sum + machine.cooler_W_K, 0);
+    if (!this.cooler) return 0;
+    const { conductance_W_K, sink_K } = this.cooler;
     return Math.min(moved_kg_s, (conductance_W_K * Math.max(0, source_K - sink_K)) / this.latent_J_kg);
   }
 }
@@ -184,12 +228,19 @@ export function pushPullState(input: PushPullInput): PushPullState {
   );
   const balance = new Balance(input, input.machines.map(displacementForPushPull));
   const { temperature_K, refrigerant } = input;
-  const warmest_K = Math.min(temperature_K + 10, refrigerant.tableMaximum_K);
+  const warmest_K = Math.min(temperature_K + WARMEST_RECEIVER_K, refrigerant.tableMaximum_K);
   const coldest_K = Math.max(temperature_K - COLDEST_RECEIVER_K, refrigerant.tableMinimum_K);
   const excess = (receiver_K: number): number => balance.receiverExcess(receiver_K);
-  if (excess(coldest_K) >= 0) return balance.state(coldest_K);
-  if (excess(warmest_K) <= 0) return balance.state(warmest_K);
-  return balance.state(rootBetween(excess, coldest_K, warmest_K, 1e-4));
+  const usual_K = Math.max(coldest_K, temperature_K - USUAL_RECEIVER_K);
+  const [low_K, atLow] = [usual_K, excess(usual_K)];
+  if (atLow >= 0) {
+    const atColdest = excess(coldest_K);
+    if (atColdest >= 0) return balance.state(coldest_K);
+    return balance.state(rootBetween(excess, coldest_K, low_K, RECEIVER_TOLERANCE_K, atColdest, atLow));
+  }
+  const atWarmest = excess(warmest_K);
+  if (atWarmest <= 0) return balance.state(warmest_K);
+  return balance.state(rootBetween(excess, low_K, warmest_K, RECEIVER_TOLERANCE_K, atLow, atWarmest));
 }
 
 /** Re-expansion at the small pressure ratios of push-pull hangs on the valves, not on the deep-vacuum clearance. */

@@ -1,5 +1,6 @@
 import { type HosePiece, nameOfPiece } from './hose-path.ts';
-import { areaOf, type Fluid, resistanceOf } from './liquid-flow.ts';
+import { type Fluid, resistanceOf } from './liquid-flow.ts';
+import { areaOf } from './path-resistance.ts';
 import type { Limit, LimitCode } from './notes.ts';
 
 const CODES: Readonly<Record<NonNullable<HosePiece['part']>, LimitCode>> = {

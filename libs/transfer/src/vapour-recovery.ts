@@ -6,7 +6,7 @@ import {
   vapourDensity,
   vapourViscosityEstimate,
 } from '@brimline/refrigerants';
-import { suctionThroughHose } from './gas-flow.ts';
+import { suctionLine, suctionThroughHose } from './gas-flow.ts';
 import type { HosePiece } from './hose-path.ts';
 import type { Limit, TransferProblem } from './notes.ts';
 import { machineDisplacement, type MachineRating, stallPressure } from './recovery-machine.ts';
@@ -120,17 +120,15 @@ function drawnAt(input: VapourRecoveryInput, discharge_Pa: number): (density: nu
   const { refrigerant: r, temperature_K, path = null } = input;
   const isotherm = vapourIsotherm(r, temperature_K);
   const viscosity_Pa_s = vapourViscosityEstimate(r, temperature_K).value_Pa_s;
-  const machines = input.machines.map((rating) => machineDisplacement(rating));
+  const lines = input.machines.map((rating) =>
+    suctionLine(machineDisplacement(rating), path, viscosity_Pa_s),
+  );
   return (density_kg_m3) => {
     const pressure_Pa = isotherm.pressure(density_kg_m3);
     let massFlow_kg_s = 0;
     let ratio = 1;
-    for (const machine of machines) {
-      const suction = suctionThroughHose(
-        { machine, path },
-        { pressure_Pa, density_kg_m3, viscosity_Pa_s },
-        discharge_Pa,
-      );
+    for (const line of lines) {
+      const suction = suctionThroughHose(line, { pressure_Pa, density_kg_m3 }, discharge_Pa);
       massFlow_kg_s += suction.massFlow_kg_s;
       ratio = Math.min(ratio, suction.ratio);
     }
