@@ -95,7 +95,8 @@ const saturation: Calculation = {
 const vapour: Calculation = {
   name: 'vapour-density',
   title: 'Density of refrigerant vapour below saturation',
-  formula: 'p = rho R T (1 + B rho + C rho^2), C such that the dew density is met',
+  formula:
+    'p = rho R T (1 + B rho + C rho^2 + D rho^3), C and D such that the dew density and the slope dp/drho there are met',
   source: SOURCE,
   fields: [
     REFRIGERANT_FIELD,

@@ -4,73 +4,28 @@ import {
   CalculationInputError,
   choiceField,
   numberField,
-  objectListField,
   optionalNumberField,
-  textField,
 } from '@brimline/quantities';
-import { refrigerantField, refrigerantNames } from '@brimline/refrigerants';
+import { refrigerantField } from '@brimline/refrigerants';
 import { boilOff } from './boil-off.ts';
+import {
+  type Input,
+  MACHINE_FIELDS,
+  machineField,
+  number,
+  optional,
+  PATH_FIELD,
+  pathField,
+  REFRIGERANT,
+} from './calculation-fields.ts';
+import { flowCalculations } from './flow-calculations.ts';
 import { frictionFactorChurchill } from './friction-factor.ts';
-import type { HosePiece } from './hose-path.ts';
 import { internalVolumeFromCharge } from './internal-volume.ts';
 import { liquidFlow } from './liquid-flow.ts';
 import { vapourPreCharge } from './pre-charge.ts';
-import type { MachineRating } from './recovery-machine.ts';
 import { transferTime } from './transfer-time.ts';
 import { LIQUID_UTILISATION } from './utilisation.ts';
 import { vapourRecovery } from './vapour-recovery.ts';
-
-type Input = Readonly<Record<string, unknown>>;
-
-const number = (name: string, unit: string, meaning: string) =>
-  ({ name, type: 'number', unit, meaning }) as const;
-const optional = (name: string, unit: string, meaning: string) =>
-  ({ ...number(name, unit, meaning), optional: true }) as const;
-const REFRIGERANT = {
-  name: 'refrigerant',
-  type: 'string',
-  unit: '-',
-  meaning: 'ASHRAE designation',
-  allowed: refrigerantNames().join(', '),
-} as const;
-
-function pathField(input: Input): HosePiece[] {
-  const pieces = objectListField(input, 'path');
-  if (pieces.length === 0) throw new CalculationInputError('path', pieces, 'one piece or more');
-  return pieces.map((piece) => ({
-    bore_m: numberField(piece, 'bore_m'),
-    length_m: numberField(piece, 'length_m'),
-    roughness_m: optionalNumberField(piece, 'roughness_m', 1e-5),
-    lossCoefficient: optionalNumberField(piece, 'lossCoefficient', 0),
-  }));
-}
-
-function machineField(input: Input): MachineRating {
-  return {
-    vapourRate_kg_s: numberField(input, 'vapourRate_kg_s'),
-    directLiquidRate_kg_s: optionalNumberField(
-      input,
-      'directLiquidRate_kg_s',
-      numberField(input, 'vapourRate_kg_s') * 15,
-    ),
-    ratingRefrigerant:
-      input['ratingRefrigerant'] === undefined ? 'R-134a' : textField(input, 'ratingRefrigerant'),
-    finalVacuum_Pa: input['finalVacuum_Pa'] === undefined ? null : numberField(input, 'finalVacuum_Pa'),
-    cooler_W_K: optionalNumberField(input, 'cooler_W_K', 50),
-  };
-}
-
-const MACHINE_FIELDS = [
-  number('vapourRate_kg_s', 'kg/s', 'rated vapour flow at 24 degC saturation of the rating refrigerant'),
-  {
-    name: 'ratingRefrigerant',
-    type: 'string',
-    unit: '-',
-    meaning: 'refrigerant of the rating; R-134a unless given',
-    optional: true,
-  },
-  optional('finalVacuum_Pa', 'Pa', 'lowest suction pressure of the machine, absolute'),
-] as const;
 
 function setupField(input: Input): Input {
   const setup = input['setup'];
@@ -131,12 +86,7 @@ export const calculations: readonly Calculation[] = [
       number('density_kg_m3', 'kg/m3', 'density of the liquid'),
       number('viscosity_Pa_s', 'Pa s', 'dynamic viscosity of the liquid'),
       number('pressureDifference_Pa', 'Pa', 'driving pressure difference, static head included'),
-      {
-        name: 'path',
-        type: 'list',
-        unit: '-',
-        meaning: 'pieces in series: bore_m, length_m, roughness_m, lossCoefficient',
-      },
+      PATH_FIELD,
     ],
     results: [
       number('massFlow_kg_s', 'kg/s', 'mass flow'),
@@ -381,4 +331,5 @@ export const calculations: readonly Calculation[] = [
       return { volume_m3, low_m3, high_m3 };
     },
   },
+  ...flowCalculations,
 ];

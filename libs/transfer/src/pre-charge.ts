@@ -16,6 +16,9 @@ const STEEL_J_KGK = 460;
 /** The cylinder must stay this much warmer than the saturation that it feeds. */
 const FEED_MARGIN_K = 3;
 
+/** Below this cylinders give vapour too slowly to wait for: assumed, low confidence. */
+const LEAST_DROP_K = 0.5;
+
 export interface PreChargeInput {
   readonly refrigerant: Refrigerant;
   readonly volume_m3: number;
@@ -34,6 +37,8 @@ export interface PreCharge {
   readonly safe_K: number;
   readonly safePressure_Pa: number;
   readonly limitedBy: 'the heat into the cylinders' | 'the hose';
+  /** The air is too cold to bring the cylinders above the safe saturation: they need a warm-water bath. */
+  readonly needsHeating: boolean;
 }
 
 /**
@@ -45,7 +50,8 @@ export interface PreCharge {
  * @param input refrigerant, volume [m3], freezing point and ambient [K], cylinders [kg], conductance [W/K], line [kg/s]
  * @returns mass [kg], time [s], safe saturation [K, Pa abs] and what limits
  * @throws OutOfDomainError unless volume and line flow are above 0; outside the refrigerant's table
- * @validity condensation on cold walls ignored; the cylinder at one temperature
+ * @validity condensation on cold walls ignored; the cylinder at one temperature; in air too cold to feed from, the time
+ *   stands for cylinders kept half a kelvin above what is needed
  * @source mass and energy balances; conductances assumed
  */
 export function vapourPreCharge(input: PreChargeInput): PreCharge {
@@ -54,7 +60,8 @@ export function vapourPreCharge(input: PreChargeInput): PreCharge {
   requirePositive('line flow [kg/s]', lineFlow_kg_s);
   const safe_K = freezingPoint_K + FREEZE_MARGIN_K;
   const mass_kg = saturatedVapourDensity(r, safe_K) * volume_m3;
-  const drop_K = Math.max(0.5, ambient_K - safe_K - FEED_MARGIN_K);
+  const usable_K = ambient_K - safe_K - FEED_MARGIN_K;
+  const drop_K = Math.max(LEAST_DROP_K, usable_K);
   const latent_J_kg = latentHeat(r, (ambient_K + safe_K) / 2);
   const burst_kg = cylinders.reduce(
     (sum, { liquid_kg, steel_kg }) =>
@@ -71,6 +78,7 @@ export function vapourPreCharge(input: PreChargeInput): PreCharge {
     safe_K,
     safePressure_Pa: bubblePressure(r, safe_K),
     limitedBy: byHeat_s > byLine_s ? 'the heat into the cylinders' : 'the hose',
+    needsHeating: usable_K < LEAST_DROP_K,
   };
 }
 

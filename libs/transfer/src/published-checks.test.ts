@@ -155,6 +155,36 @@ describe('liquid through a hose', () => {
   });
 });
 
+describe('losses on their own', () => {
+  // Computed independently with fluids 1.3.1: K of 10 at 1.5 m/s takes 1.14718074 m of head.
+  it('take velocity heads', () => {
+    const bore_m = 0.02;
+    const path = [{ bore_m, length_m: 0, roughness_m: 0, lossCoefficient: 10 }];
+    const massFlow = 1000 * areaOf(bore_m) * 1.5;
+    const loss_Pa = pressureLoss(path, massFlow, { density_kg_m3: 1000, viscosity_Pa_s: 1e-3 });
+    expect(relative(loss_Pa / (1000 * 9.80665), 1.14718074)).toBeLessThan(1e-6);
+  });
+
+  // Published: Crane TP-410 example 7.13 as solved in fluids 1.3.1: 66.5 kPa, the friction factor given.
+  it('carry fuel oil through 100 ft of 2 in pipe', () => {
+    const bore_m = 0.0525;
+    const path = [{ bore_m, length_m: 0, roughness_m: 0, lossCoefficient: (0.023 * 30.48) / bore_m }];
+    const density_kg_m3 = 0.815 * 999.1;
+    const massFlow = 2 * 0.003785411784 * density_kg_m3;
+    const loss_Pa = pressureLoss(path, massFlow, { density_kg_m3, viscosity_Pa_s: 1e-3 });
+    expect(relative(loss_Pa, 66_500)).toBeLessThan(0.01);
+  });
+
+  // Published: fluids 1.3.1: Haaland less Colebrook at Re = 4e4, e/D = 1.0526316e-3 is -1.234 % of it.
+  it('show how far Haaland stands from Colebrook', () => {
+    const [haaland, colebrook] = [
+      friction.frictionFactorHaaland(4e4, 1.0526316e-3),
+      friction.frictionFactorColebrook(4e4, 1.0526316e-3),
+    ];
+    expect(Math.abs(haaland / colebrook - 1 + 0.01234391753)).toBeLessThan(1e-6);
+  });
+});
+
 describe('saturated liquid that flashes', () => {
   // Computed independently with scipy; state: R-134a Helmholtz equation.
   it('has the swelling parameter, flux numbers and fluxes of the omega method', () => {
@@ -262,6 +292,33 @@ describe('boil-off and freeze protection', () => {
     expect(relative(charge('R-134a', 2).mass_kg, 30.9)).toBeLessThan(0.005);
     expect(charge('R-134a', 2).limitedBy).toBe('the heat into the cylinders');
     expect(CYLINDER_AIR_W_K).toBeGreaterThan(0);
+  });
+
+  it('fills 2 m3 with vapour up to a saturation of 0 degC', () => {
+    // Computed independently with the fluid's equation of state: 14.428 kg/m3 at 0 degC; 2 K of margin taken off.
+    const { mass_kg } = vapourPreCharge({
+      refrigerant: r134a,
+      volume_m3: 2,
+      freezingPoint_K: 271.15,
+      ambient_K: 297.15,
+      cylinders: [],
+      lineFlow_kg_s: 1,
+    });
+    expect(relative(mass_kg, 28.85640281)).toBeLessThan(0.003);
+  });
+
+  it('says when the air is too cold to feed vapour from', () => {
+    const at = (ambient_K: number) =>
+      vapourPreCharge({
+        refrigerant: r134a,
+        volume_m3: 2,
+        freezingPoint_K: 273.15,
+        ambient_K,
+        cylinders: [{ liquid_kg: 40, steel_kg: 25 }],
+        lineFlow_kg_s: 0.02,
+      });
+    expect(at(297.15).needsHeating).toBe(false);
+    expect(at(276.15).needsHeating).toBe(true);
   });
 
   it('knows how a cylinder cools as vapour or liquid leaves it', () => {
