@@ -43,11 +43,18 @@ export class CalculationInputError extends Error {
 
 type Input = Readonly<Record<string, unknown>>;
 
-/** @throws CalculationInputError unless the field is a finite number */
+/** Numbers further from 1 than this are slips of the pen, and would overflow in powers. */
+const LARGEST = 1e12;
+
+/** @throws CalculationInputError unless the field is 0 or a number whose size is between 1e-12 and 1e12 */
 export function numberField(input: Input, field: string): number {
   const value = input[field];
   if (typeof value !== 'number' || !Number.isFinite(value)) {
     throw new CalculationInputError(field, value, 'a finite number');
+  }
+  const size = Math.abs(value);
+  if (size > LARGEST || (size !== 0 && size < 1 / LARGEST)) {
+    throw new CalculationInputError(field, value, '0, or a number between 1e-12 and 1e12 in size');
   }
   return value;
 }

@@ -4,9 +4,8 @@ import {
   numberField,
   objectListField,
   optionalNumberField,
-  textField,
 } from '@brimline/quantities';
-import { refrigerantNames } from '@brimline/refrigerants';
+import { refrigerantField, refrigerantNames } from '@brimline/refrigerants';
 import type { HosePiece } from './hose-path.ts';
 import type { MachineRating } from './recovery-machine.ts';
 
@@ -48,7 +47,7 @@ export function machineField(input: Input): MachineRating {
       numberField(input, 'vapourRate_kg_s') * 15,
     ),
     ratingRefrigerant:
-      input['ratingRefrigerant'] === undefined ? 'R-134a' : textField(input, 'ratingRefrigerant'),
+      input['ratingRefrigerant'] === undefined ? 'R-134a' : refrigerantField(input, 'ratingRefrigerant').name,
     finalVacuum_Pa: input['finalVacuum_Pa'] === undefined ? null : numberField(input, 'finalVacuum_Pa'),
     cooler_W_K: optionalNumberField(input, 'cooler_W_K', 50),
   };

@@ -272,6 +272,12 @@ export const calculations: readonly Calculation[] = [
       number('safe_K', 'K', 'safe saturation temperature'),
       number('safePressure_Pa', 'Pa', 'its pressure, absolute'),
       { name: 'limitedBy', type: 'string', unit: '-', meaning: 'what sets the pace' },
+      {
+        name: 'needsHeating',
+        type: 'boolean',
+        unit: '-',
+        meaning: 'the air is too cold to feed vapour from: warm the cylinders in water, never with flame',
+      },
     ],
     example: {
       refrigerant: 'R-134a',

@@ -1,4 +1,4 @@
-import { requireNotNegative } from '@brimline/quantities';
+import { OutOfDomainError, requireNotNegative } from '@brimline/quantities';
 import {
   bubblePressure,
   bubbleTemperature,
@@ -74,6 +74,8 @@ interface VapourSpace {
   readonly density_kg_m3: number;
 }
 
+/** How near the end of the table a pressure counts as having reached it. */
+const HIGHEST_SLACK = 1e-6;
 /** Share of a flow to which the balance of vapour is closed. */
 const FLOW_TOLERANCE = 1e-8;
 /** How far the search for a flow first looks to both sides of the last one found. */
@@ -129,6 +131,7 @@ class Balance {
     const receiver = this.vapourOver(receiver_K);
     const massFlow_kg_s = this.liquidFlow(receiver);
     const source = this.sourceVapour(receiver, massFlow_kg_s);
+    this.requireTabulated(source);
     const vapourFlow_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
     const displacing_kg_s = (massFlow_kg_s / this.density_kg_m3) * source.density_kg_m3;
     return {
@@ -139,6 +142,14 @@ class Balance {
       vapourFlow_kg_s,
       displacingShare: vapourFlow_kg_s === 0 ? 0 : displacing_kg_s / vapourFlow_kg_s,
     };
+  }
+
+  /** @throws OutOfDomainError when the machines would push the source past the refrigerant's table */
+  private requireTabulated({ pressure_Pa }: VapourSpace): void {
+    if (pressure_Pa < this.highest_Pa * (1 - HIGHEST_SLACK)) return;
+    const rate_kg_s = this.input.machines.reduce((sum, { vapourRate_kg_s }) => sum + vapourRate_kg_s, 0);
+    const allowed = `what the path carries off below ${this.highest_Pa.toPrecision(4)} Pa`;
+    throw new OutOfDomainError('rated vapour flow [kg/s]', rate_kg_s, allowed);
   }
 
   /** Liquid flow at which the delivered vapour is used up. The vapour left over falls as the flow grows. */
@@ -194,6 +205,7 @@ class Balance {
     const { temperature_K, sourceConductance_W_K = CHILLER_CONDUCTANCE_W_K } = this.input;
     const source = this.sourceVapour(receiver, flow);
     const moved_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
+    if (source.pressure_Pa === this.highest_Pa) return -moved_kg_s;
     const condensed_kg_s =
       (sourceConductance_W_K * (source.temperature_K - temperature_K)) / this.latent_J_kg;
     const displacing_kg_s = (flow / this.density_kg_m3) * source.density_kg_m3;
