@@ -3,6 +3,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import { calculations, type WeekPlan } from '@brimline/planning';
+import { sampleFirm } from '../support/sample-firm.ts';
 
 const PAGES = 'dist/web';
 const TYPES: Readonly<Record<string, string>> = {
@@ -36,7 +37,7 @@ export interface PageServer {
   stop(): Promise<void>;
 }
 
-/** Serves the built pages with a given plan and the real calculations; a script may answer otherwise. */
+/** Serves the built pages with a given plan, the sample registers and the real calculations; a script may answer otherwise. */
 export async function servePages(plan: WeekPlan): Promise<PageServer> {
   const asked: string[] = [];
   let script: Script = () => undefined;
@@ -88,6 +89,7 @@ function standardReply(plan: WeekPlan, method: string, path: string, body: strin
   if (path === '/api/plan' && method === 'GET') return { status: 200, body: plan };
   if (path === '/api/plan') return { status: 202, body: { state: 'planning', message: 'Reading' } };
   if (path === '/api/plan/state') return { status: 200, body: { state: 'ready', message: '' } };
+  if (path === '/api/firm') return { status: 200, body: sampleFirm() };
   if (path === '/api/calc')
     return { status: 200, body: calculations.map(({ run: _run, ...facts }) => facts) };
   const name = /^\/api\/calc\/(.+)$/.exec(path)?.[1];

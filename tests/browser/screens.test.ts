@@ -12,6 +12,7 @@ const SCREENS = [
   ['estimate', '#/job/1101', 'figure svg[role=img]'],
   ['night job', '#/job/1107', 'figure svg[role=img]'],
   ['recharge', '#/job/1106', 'figure svg[role=img]'],
+  ['what if', '#/what-if/1101', 'figure svg[role=img]'],
   ['calculators', '#/calculators/hose-flow', 'form'],
 ] as const;
 const LOOKS = [

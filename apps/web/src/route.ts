@@ -3,6 +3,7 @@ import { useSyncExternalStore } from 'react';
 export type Route =
   | { readonly page: 'week' }
   | { readonly page: 'job'; readonly id: string }
+  | { readonly page: 'what if'; readonly id: string | null }
   | { readonly page: 'calculators'; readonly name: string | null };
 
 /** Reads the page out of the address's fragment; anything unknown is the week. */
@@ -10,6 +11,7 @@ export function routeOf(hash: string): Route {
   const [page, rest] = hash.replace(/^#\/?/, '').split('/');
   const value = rest ? decodeText(rest) : null;
   if (page === 'job' && value) return { page: 'job', id: value };
+  if (page === 'what-if') return { page: 'what if', id: value };
   if (page === 'calculators') return { page: 'calculators', name: value };
   return { page: 'week' };
 }
@@ -24,6 +26,8 @@ function decodeText(text: string): string {
 
 export const weekLink = '#/week';
 export const jobLink = (id: string): string => `#/job/${encodeURIComponent(id)}`;
+export const whatIfLink = (id: string | null): string =>
+  id === null ? '#/what-if' : `#/what-if/${encodeURIComponent(id)}`;
 export const calculatorLink = (name: string | null): string =>
   name === null ? '#/calculators' : `#/calculators/${encodeURIComponent(name)}`;
 

@@ -35,7 +35,12 @@ export function estimateJobs(firm: Firm, seed: number, onDone: (done: number) =>
   return { estimated, refused };
 }
 
-function estimateOne(
+/**
+ * Estimates one job of the firm with the gear of the yard nearest to its site, or with all of it where that can't do.
+ *
+ * @param cylinders the stock that the job may use
+ */
+export function estimateOne(
   firm: Firm,
   job: Job,
   cylinders: readonly Cylinder[],

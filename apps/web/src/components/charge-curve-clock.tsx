@@ -4,6 +4,7 @@ import { linesWithin, textWidth } from '../drawing/labels.ts';
 import { calmPlace } from '../drawing/calm-place.ts';
 import type { PlacedSpan } from '../drawing/placed-curve.ts';
 import { linePath } from '../drawing/stack.ts';
+import type { ClockFace } from '../format/clock.ts';
 import { gaugeIn, gaugeText, gaugeUnit } from '../format/measures.ts';
 import { words } from '../words.ts';
 import { type CurveParts, tearsOf } from './charge-curve-parts.ts';
@@ -63,7 +64,7 @@ function formatHours(hours: number): string {
   return `${formatNumber(hours, hours < 9.95 ? 1 : 0)} h`;
 }
 
-function nameOf(span: PlacedSpan, timeZone: string): string {
+function nameOf(span: PlacedSpan, timeZone: ClockFace): string {
   if (span.phase) return words.phase[span.phase.kind];
   return isNight(span, timeZone) ? words.pause.night : words.pause.wait;
 }

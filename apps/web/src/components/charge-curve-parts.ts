@@ -1,6 +1,7 @@
 import type { ChargeCurve } from '@brimline/estimating';
 import type { CurveFrame, CurveScales } from '../drawing/curve-layout.ts';
 import type { PlacedCurve } from '../drawing/placed-curve.ts';
+import type { ClockFace } from '../format/clock.ts';
 import type { UnitSystem } from '../format/measures.ts';
 
 /** What every part of the charge curve's drawing is given. */
@@ -9,7 +10,7 @@ export interface CurveParts {
   readonly placed: PlacedCurve;
   readonly frame: CurveFrame;
   readonly scales: CurveScales;
-  readonly timeZone: string;
+  readonly timeZone: ClockFace;
   readonly units: UnitSystem;
   readonly isNarrow: boolean;
 }

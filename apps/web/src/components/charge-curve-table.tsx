@@ -1,7 +1,7 @@
 import type { ChargeCurve } from '@brimline/estimating';
 import type { PlacedCurve, PlacedPoint } from '../drawing/placed-curve.ts';
 import { brimOf } from '../drawing/stack.ts';
-import { dayTimeText } from '../format/clock.ts';
+import { type ClockFace, faceDayTimeText } from '../format/clock.ts';
 import { gaugeText, massText } from '../format/measures.ts';
 import { words } from '../words.ts';
 import { useUnits } from './settings.tsx';
@@ -10,7 +10,7 @@ import { ScrollBox } from './scroll-box.tsx';
 interface Props {
   readonly curve: ChargeCurve;
   readonly placed: PlacedCurve;
-  readonly timeZone: string;
+  readonly timeZone: ClockFace;
 }
 
 /** The curve's figures at the end of each step, for eyes that don't see the drawing and for checking. */
@@ -37,7 +37,7 @@ export function ChargeCurveTable({ placed, timeZone }: Props) {
             {rowsOf(placed).map(({ title, point }) => (
               <tr key={`${title} ${point.at_ms}`}>
                 <th scope="row">{title}</th>
-                <td>{dayTimeText(point.at_ms, timeZone)}</td>
+                <td>{faceDayTimeText(point.at_ms, timeZone)}</td>
                 <td className="number">{massText(point.chiller_kg, units, 1)}</td>
                 <td className="number">{massText(point.transit_kg, units, 1)}</td>
                 <td className="number">{massText(sum(point.cylinder_kg), units, 1)}</td>

@@ -5,7 +5,7 @@ import { curveFrame, curveScales, outerWidth } from '../drawing/curve-layout.ts'
 import { foldSpans } from '../drawing/folded-clock.ts';
 import { jobPounds } from '../drawing/job-pounds.ts';
 import { type PlacedCurve, placeCurve } from '../drawing/placed-curve.ts';
-import { dayTimeText } from '../format/clock.ts';
+import { type ClockFace, faceDayTimeText } from '../format/clock.ts';
 import { gaugeIn, massText, type UnitSystem } from '../format/measures.ts';
 import { words } from '../words.ts';
 import { CurveClock, CurveRibbon, PressurePanel } from './charge-curve-clock.tsx';
@@ -19,7 +19,7 @@ import { ScrollBox } from './scroll-box.tsx';
 interface Props {
   readonly estimate: Pick<Estimate, 'curve' | 'refrigerant'>;
   readonly phases: readonly BookedPhase[];
-  readonly timeZone: string;
+  readonly timeZone: ClockFace;
 }
 
 const NARROW_PX = 560;
@@ -65,7 +65,7 @@ export function ChargeCurve({ estimate, phases, timeZone }: Props) {
 interface DrawingProps {
   readonly curve: Curve;
   readonly placed: PlacedCurve;
-  readonly timeZone: string;
+  readonly timeZone: ClockFace;
   readonly units: UnitSystem;
   readonly width: number;
   readonly spoken: string;
@@ -104,7 +104,7 @@ function spokenCurve(
   curve: Curve,
   refrigerant: string,
   { points }: PlacedCurve,
-  timeZone: string,
+  timeZone: ClockFace,
   units: UnitSystem,
 ): string {
   const first = points[0]!;
@@ -116,7 +116,7 @@ function spokenCurve(
     most: massText(Math.max(...held), units),
     cylinders: curve.cylinders.length,
     after: massText(last.chiller_kg, units),
-    from: dayTimeText(first.at_ms, timeZone),
-    to: dayTimeText(last.at_ms, timeZone),
+    from: faceDayTimeText(first.at_ms, timeZone),
+    to: faceDayTimeText(last.at_ms, timeZone),
   });
 }

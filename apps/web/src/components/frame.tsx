@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { ownZone, timeText } from '../format/clock.ts';
 import type { UnitSystem } from '../format/measures.ts';
-import { calculatorLink, jobLink, type Route, weekLink } from '../route.ts';
+import { calculatorLink, jobLink, type Route, weekLink, whatIfLink } from '../route.ts';
 import { words } from '../words.ts';
 import { Mark, Patterns } from './marks.tsx';
 import { type Theme, useSettings } from './settings.tsx';
@@ -35,6 +35,7 @@ export function Frame({ route, notice, jobId, children }: Props) {
               {jobId !== null && (
                 <Entry href={jobLink(jobId)} text={words.pages.estimate} isHere={route.page === 'job'} />
               )}
+              <Entry href={whatIfLink(jobId)} text={words.pages.whatIf} isHere={route.page === 'what if'} />
               <Entry
                 href={calculatorLink(null)}
                 text={words.pages.calculators}

@@ -1,6 +1,6 @@
 import type { ChargeCurve } from '@brimline/estimating';
 import { scaleLinear } from 'd3-scale';
-import { dayText, timeText } from '../format/clock.ts';
+import { type ClockFace, dayText, faceTimeText, timeText } from '../format/clock.ts';
 import { type ClockSpan, type FoldedClock, foldedClock, foldSpans, leastWidth } from './folded-clock.ts';
 import { type Label, type LabelInRow, labelsInRows, textWidth } from './labels.ts';
 import type { PlacedCurve, PlacedSpan } from './placed-curve.ts';
@@ -91,12 +91,12 @@ export function curveScales(
 }
 
 /** The clock's times in two rows, the ends and the sides of folds first; those that fit nowhere keep only their tick. */
-export function clockTimes(clock: FoldedClock, timeZone: string): LabelInRow[] {
+export function clockTimes(clock: FoldedClock, timeZone: ClockFace): LabelInRow[] {
   const edges = new Set(clock.spans.flatMap(({ from_ms, to_ms }) => [from_ms, to_ms]));
   const first = clock.spans[0]?.from_ms;
   const last = clock.spans.at(-1)?.to_ms;
   if (first === undefined || last === undefined) return [];
-  const labelAt = (at_ms: number): Label => ({ x: clock.x(at_ms), text: timeText(at_ms, timeZone) });
+  const labelAt = (at_ms: number): Label => ({ x: clock.x(at_ms), text: faceTimeText(at_ms, timeZone) });
   const sides = labelsInRows([first, last, ...edges].map(labelAt), 2, 4);
   const hours = wholeHours(clock, timeZone).map(labelAt);
   return labelsInRows(hours, 1, 10, sides);
@@ -105,7 +105,7 @@ export function clockTimes(clock: FoldedClock, timeZone: string): LabelInRow[] {
 const HOUR_MS = 3_600_000;
 
 /** Whole local hours inside the even spans, so far apart that they can be read. */
-function wholeHours(clock: FoldedClock, timeZone: string): number[] {
+function wholeHours(clock: FoldedClock, timeZone: ClockFace): number[] {
   return clock.spans
     .filter(({ folded }) => !folded)
     .flatMap(({ from_ms, to_ms, x0, x1 }) => {
@@ -113,14 +113,19 @@ function wholeHours(clock: FoldedClock, timeZone: string): number[] {
       const every = [1, 2, 3, 6, 12].find((hours) => hours * perHour >= 44) ?? 24;
       const hours: number[] = [];
       for (let at = Math.ceil(from_ms / HOUR_MS) * HOUR_MS; at < to_ms; at += HOUR_MS) {
-        if (Number(timeText(at, timeZone).slice(0, 2)) % every === 0) hours.push(at);
+        if (hourOf(at, timeZone) % every === 0) hours.push(at);
       }
       return hours;
     });
 }
 
-/** Days under the clock: the first, then each where the drawing reaches it. */
-export function clockDays(clock: FoldedClock, timeZone: string): LabelInRow[] {
+function hourOf(at_ms: number, timeZone: ClockFace): number {
+  return timeZone === null ? at_ms / HOUR_MS : Number(timeText(at_ms, timeZone).slice(0, 2));
+}
+
+/** Days under the clock: the first, then each where the drawing reaches it; the working clock has none. */
+export function clockDays(clock: FoldedClock, timeZone: ClockFace): LabelInRow[] {
+  if (timeZone === null) return [];
   const edges = clock.spans.flatMap(({ from_ms, to_ms }) => [from_ms, to_ms]);
   const seen = new Set<string>();
   const labels: Label[] = [];
@@ -137,8 +142,9 @@ const LONGEST_NIGHT_MS = 18 * HOUR_MS;
 /** A pause over midnight of less than 18 hours is a night, any other a wait. */
 export function isNight(
   { from_ms, to_ms }: Pick<PlacedSpan, 'from_ms' | 'to_ms'>,
-  timeZone: string,
+  timeZone: ClockFace,
 ): boolean {
+  if (timeZone === null) return false;
   return to_ms - from_ms < LONGEST_NIGHT_MS && dayText(from_ms, timeZone) !== dayText(to_ms, timeZone);
 }
 

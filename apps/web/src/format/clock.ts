@@ -5,6 +5,27 @@ export function ownZone(): string {
   return new Intl.DateTimeFormat().resolvedOptions().timeZone;
 }
 
+/** The clock of a zone; null is the job's own working clock, in hours since arrival. */
+export type ClockFace = string | null;
+
+const HOUR_MS = 3_600_000;
+
+/** "06:30" on a zone's clock, "6.5 h" on the working clock. */
+export function faceTimeText(at_ms: number, face: ClockFace): string {
+  return face === null ? hoursSinceArrival(at_ms) : timeText(at_ms, face);
+}
+
+/** "Tue 3 Nov 06:30" on a zone's clock, "6.5 h" on the working clock. */
+export function faceDayTimeText(at_ms: number, face: ClockFace): string {
+  return face === null ? hoursSinceArrival(at_ms) : dayTimeText(at_ms, face);
+}
+
+function hoursSinceArrival(at_ms: number): string {
+  const hours = at_ms / HOUR_MS;
+  const isWhole = Math.abs(hours - Math.round(hours)) < 0.05;
+  return `${hours.toFixed(isWhole ? 0 : 1)} h`;
+}
+
 /** "06:30" */
 export function timeText(at_ms: number, timeZone: string): string {
   return localTextOf(new Date(at_ms), timeZone, 'HH:mm');

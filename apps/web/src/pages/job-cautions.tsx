@@ -1,25 +1,24 @@
-import type { Assumption } from '@brimline/estimating';
-import type { PlannedJob } from '@brimline/planning';
+import type { Assumption, Estimate } from '@brimline/estimating';
 import { Flag } from '../components/marks.tsx';
 import { useUnits } from '../components/settings.tsx';
 import { quantityText } from '../format/measures.ts';
 import { words } from '../words.ts';
 
-export function JobCautions({ job }: { readonly job: PlannedJob }) {
-  const titles = new Map(job.phases.map(({ id, title }) => [id, title]));
+export function JobCautions({ cautions, phases }: Pick<Estimate, 'cautions' | 'phases'>) {
+  const titles = new Map(phases.map(({ id, title }) => [id, title]));
   return (
     <section className="cautions" aria-labelledby="cautions-title">
-      <h2 id="cautions-title" className={job.cautions.length > 0 ? 'caution-words' : undefined}>
-        {job.cautions.length > 0 && <Flag />}
+      <h2 id="cautions-title" className={cautions.length > 0 ? 'caution-words' : undefined}>
+        {cautions.length > 0 && <Flag />}
         {words.job.cautions}
       </h2>
-      {job.cautions.length === 0 && (
+      {cautions.length === 0 && (
         <p>
           {words.job.noCautions} {words.job.safety}
         </p>
       )}
       <ul>
-        {job.cautions.map(({ code, text, phaseId, cause }) => (
+        {cautions.map(({ code, text, phaseId, cause }) => (
           <li key={`${code} ${phaseId}`}>
             {text}
             <span className="small soft">

@@ -1,5 +1,4 @@
-import type { RefrigerantAccount as Account } from '@brimline/estimating';
-import type { PlannedJob } from '@brimline/planning';
+import type { Estimate, RefrigerantAccount as Account } from '@brimline/estimating';
 import { WithReason } from '../components/reason.tsx';
 import { useUnits } from '../components/settings.tsx';
 import { closeAccount } from '../drawing/close-account.ts';
@@ -7,10 +6,16 @@ import { massText } from '../format/measures.ts';
 import { words } from '../words.ts';
 import { ScrollBox } from '../components/scroll-box.tsx';
 
+interface Props {
+  readonly estimate: Pick<Estimate, 'cylinders' | 'supply'>;
+  /** Tags that the plan booked; empty where nothing is booked. */
+  readonly booked: readonly string[];
+}
+
 /** How many cylinders, how full, and which. */
-export function JobCylinders({ job }: { readonly job: PlannedJob }) {
+export function JobCylinders({ estimate, booked }: Props) {
   const units = useUnits();
-  const { cylinders: plan, supply } = job.estimate;
+  const { cylinders: plan, supply } = estimate;
   const { cylinder: say } = words.job;
   return (
     <section aria-labelledby="cylinders-title">
@@ -30,7 +35,7 @@ export function JobCylinders({ job }: { readonly job: PlannedJob }) {
             <Pair label={say.fillLimit} text={massText(plan.fillLimit_kg, units)} />
           </>
         )}
-        {job.cylinders.length > 0 && <Pair label={say.booked} text={job.cylinders.join(', ')} />}
+        {booked.length > 0 && <Pair label={say.booked} text={booked.join(', ')} />}
         {supply && (
           <>
             <Pair

@@ -3,7 +3,7 @@ import type { PlannedJob, WeekPlan } from '@brimline/planning';
 import { ChargeCurve } from '../components/charge-curve.tsx';
 import { FailedState } from '../components/page-states.tsx';
 import { ReasonPanel, ReasonProvider } from '../components/reason.tsx';
-import { jobLink, weekLink } from '../route.ts';
+import { jobLink, weekLink, whatIfLink } from '../route.ts';
 import { words } from '../words.ts';
 import { JobAssumptions, JobCautions } from './job-cautions.tsx';
 import { JobCylinders, RefrigerantAccount } from './job-cylinders.tsx';
@@ -38,14 +38,14 @@ export function JobPage({ plan, id }: Props) {
           </section>
           <JobWays ways={job.estimate.ways} />
           <JobSteps job={job} />
-          <JobCylinders job={job} />
+          <JobCylinders estimate={job.estimate} booked={job.cylinders} />
           <RefrigerantAccount account={job.estimate.account} />
           <JobPrice quote={job.quote} />
           <JobNumbers reasons={otherReasons(job)} />
         </div>
         <aside className="job-margin" aria-label={words.job.cautions}>
           <ReasonPanel />
-          <JobCautions job={job} />
+          <JobCautions cautions={job.cautions} phases={job.estimate.phases} />
           <JobAssumptions assumptions={job.assumptions} />
         </aside>
       </div>
@@ -85,6 +85,9 @@ function JobHead({ plan, job }: { readonly plan: WeekPlan; readonly job: Planned
             ))}
           </select>
         </label>
+        <a className="button" href={whatIfLink(job.id)}>
+          {words.job.changeFact}
+        </a>
         <a className="button" href={file('offer.xlsx')} download>
           {words.job.offer}
         </a>
@@ -112,6 +115,9 @@ function MissingJob({ plan, id }: Props) {
   const message = refusal.reasons.map((reason) => reason.message).join(' ');
   return (
     <FailedState title={words.job.refused(id)} message={`${refusal.title}: ${message}`}>
+      <a className="button" href={whatIfLink(id)}>
+        {words.job.changeFact}
+      </a>
       {back}
     </FailedState>
   );
