@@ -52,9 +52,7 @@ export function chooseWay(
   if (problem) return refusal(...problem);
   const best = search.best();
   if (!best) return refusal(...search.distinctProblems());
-  const shown = (context.request.comparesWays === false ? [best] : worthShowing(search.allowed, best)).map(
-    (one) => ({ lean: one, full: search.inFull(one) }),
-  );
+  const shown = worthShowing(search.allowed, best).map((one) => ({ lean: one, full: search.inFull(one) }));
   const chosen = shown.find(({ lean }) => lean === best)!.full;
   const outcomes = shown.map(({ full }) => allowedOutcome(full, chosen, refrigerant_minor));
   const forbidden = [...search.forbidden, ...forbiddenChoices(chosen.inputs)];
@@ -95,6 +93,11 @@ class WaySearch {
     return null;
   }
 
+  /** Is there but one way, to be shown whatever it ranks? */
+  private get isAlone(): boolean {
+    return this.ways.length === 1 && this.context.request.comparesWays === false;
+  }
+
   best(): Candidate | null {
     for (const way of this.ways) this.try(way, this.cylinders.receivers[0] ?? null);
     const { method } = this.context.job.setup;
@@ -126,7 +129,7 @@ class WaySearch {
   }
 
   private try(way: TransferWay | null, receivers: CylinderPlan | null): Candidate | null {
-    const inputs = this.inputs(way, receivers, false);
+    const inputs = this.inputs(way, receivers, this.isAlone);
     const plan = workPlan(inputs);
     if (plan.ok) {
       const found = candidate(inputs, plan.value, this.deviate);
@@ -139,7 +142,9 @@ class WaySearch {
     return null;
   }
 
-  inFull({ inputs }: Candidate): Candidate {
+  inFull(one: Candidate): Candidate {
+    const { inputs } = one;
+    if (inputs.isShown) return one;
     const full = this.inputs(inputs.way, inputs.receivers, true);
     const plan = workPlan(full);
     if (!plan.ok) throw new Error('a way that was allowed is no longer');

@@ -94,8 +94,10 @@ function supplyFor(context: JobContext): SupplyPlan | null {
 
 /** Vapour that stays at the least strict of the levels that the firm's machines ask for: the most that can be missing. */
 function expectedLeft(context: JobContext): number {
-  const levels = unitsOfKind(context.request.gear, 'recovery machine').map(
-    ({ made }) =>
+  const dates = new Set(unitsOfKind(context.request.gear, 'recovery machine').map(({ made }) => made));
+  const levels = Array.from(
+    dates,
+    (made) =>
       requiredRecoveryLevel({
         refrigerant: context.refrigerant,
         charge_kg: context.nameplate_kg / context.circuits,

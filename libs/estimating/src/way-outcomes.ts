@@ -71,8 +71,7 @@ export function candidate(inputs: PlanInputs, plan: WorkPlan, deviate: number): 
   return { inputs, plan, cost_minor, rank: cost_minor + policy_h * worth.personHour_minor };
 }
 
-const sixteenths = (bore_m: number): string =>
-  formatNumber(Math.round((bore_m / METRES_PER_INCH) * 16) / 16, 4);
+const sixteenths = (bore_m: number): string => `${Math.round((bore_m / METRES_PER_INCH) * 16) / 16}`;
 
 const classText = (capacity_kg: number): string =>
   `${formatNumber(capacity_kg / KILOGRAMS_PER_POUND, 0)} lb class cylinders`;
@@ -142,6 +141,7 @@ export const forbiddenWay = (inputs: PlanInputs, forbidden: readonly string[]): 
  * see what a change would buy. Least cost first.
  */
 export function worthShowing(allowed: readonly Candidate[], chosen: Candidate): Candidate[] {
+  if (chosen.inputs.context.request.comparesWays === false) return [chosen];
   const ranked = allowed.toSorted((a, b) => a.cost_minor - b.cost_minor || a.rank - b.rank);
   const otherMethod = allowed
     .toSorted((a, b) => a.rank - b.rank)

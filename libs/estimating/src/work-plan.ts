@@ -188,7 +188,10 @@ class PlanBuilder {
 
   charge(way: TransferWay, evacuated: boolean): EstimateProblem[] {
     const { context } = this.inputs;
-    if (context.chiller.waterFlow) this.still(people.proveWater(context));
+    const { chiller } = context;
+    const isStill = chiller.evaporatorFluid !== 'none' && !chiller.waterFlow;
+    if (evacuated && isStill && this.setup.entry === 'evaporator') return [ENTRY_CAN_FREEZE];
+    if (chiller.waterFlow) this.still(people.proveWater(context));
     for (const { one, part } of this.circuits(way)) {
       if (part !== '' && part !== FIRST_CIRCUIT) this.nextCircuit(`${part}, in`);
       const problems = this.chargeCircuit(one, way, evacuated, part);
@@ -331,6 +334,13 @@ class PlanBuilder {
     this.pressure_Pa = segment.points.at(-1)!.pressure_Pa;
   }
 }
+
+const ENTRY_CAN_FREEZE: EstimateProblem = {
+  code: 'entry-can-freeze',
+  path: 'job.setup.entry',
+  message:
+    '"evaporator" is not allowed while no water flows; expected "liquid line": liquid into an evacuated evaporator bursts its tubes',
+};
 
 const FIRST_CIRCUIT = 'circuit 1';
 

@@ -208,11 +208,15 @@ export function formatQuantity(value_SI: number, dimension: Dimension, name: str
   return `${formatNumber(fromSi(value_SI, dimension, name), digits)} ${name}`;
 }
 
-/** A number with thousands separators and a fixed count of decimals; minus zero is zero. */
+/** One writer for each count of decimals: making one takes far longer than using it. */
+const NUMBER_FORMATS = Array.from(
+  { length: 21 },
+  (_, digits) =>
+    new Intl.NumberFormat('en-US', { minimumFractionDigits: digits, maximumFractionDigits: digits }),
+);
+
+/** A number with thousands separators and a fixed count of decimals, 0 to 20; minus zero is zero. */
 export function formatNumber(value: number, digits: number): string {
-  const text = value.toLocaleString('en-US', {
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  });
+  const text = NUMBER_FORMATS[digits]!.format(value);
   return /^-0(?:\.0+)?$/.test(text) ? text.slice(1) : text;
 }
