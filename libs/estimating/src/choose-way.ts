@@ -23,6 +23,13 @@ import { workPlan } from './work-plan.ts';
 /** A larger pump is taken only when it saves more than this share of the time. */
 const WORTH_A_LARGER_PUMP = 0.25;
 
+const ONE_PORT: EstimateProblem = {
+  code: 'one-port',
+  path: 'job.setup.method',
+  message:
+    '"push-pull" is not allowed with one-port cylinders; expected "direct", or cylinders with two ports',
+};
+
 export interface Chosen {
   readonly best: Candidate;
   readonly ways: readonly SetupOutcome[];
@@ -101,7 +108,9 @@ class WaySearch {
   best(): Candidate | null {
     for (const way of this.ways) this.try(way, this.cylinders.receivers[0] ?? null);
     const { method } = this.context.job.setup;
-    const wished = this.allowed.filter(({ inputs }) => (method ?? inputs.way?.method) === inputs.way?.method);
+    const wished = this.allowed.filter(
+      ({ inputs: { way } }) => way === null || method === undefined || way.method === method,
+    );
     const first = lowest(wished);
     if (!first || this.context.request.comparesWays === false) return first;
     return this.refined(first);
@@ -152,7 +161,10 @@ class WaySearch {
   }
 
   distinctProblems(): EstimateProblem[] {
-    return [...new Map(this.problems.map((problem) => [problem.message, problem])).values()];
+    const { method } = this.context.job.setup;
+    const isOnePort = this.cylinders.onePortOnly && method === 'push-pull';
+    const problems = isOnePort ? [...this.problems, ONE_PORT] : this.problems;
+    return [...new Map(problems.map((problem) => [problem.message, problem])).values()];
   }
 
   private inputs(way: TransferWay | null, receivers: CylinderPlan | null, isShown: boolean): PlanInputs {

@@ -1,4 +1,4 @@
-import { type Result, refusal, success } from '@brimline/quantities';
+import { OutOfDomainError, refusal, type Result, success } from '@brimline/quantities';
 import { bubblePressure } from '@brimline/refrigerants';
 import { requiredRecoveryLevel } from '@brimline/rules';
 import { accountOf, curveCylinders, shortageOf } from './account.ts';
@@ -28,6 +28,20 @@ export const ESTIMATING_VERSION = '0.2.0';
  * @returns the estimate, or everything that stops it
  */
 export function estimateJob(request: EstimateRequest): Result<Estimate, EstimateProblem> {
+  try {
+    return estimated(request);
+  } catch (error) {
+    if (!(error instanceof OutOfDomainError)) throw error;
+    const { quantity, value, allowed } = error;
+    return refusal({
+      code: 'outside-range',
+      path: 'job',
+      message: `${quantity}: ${value} is not allowed; expected ${allowed}`,
+    });
+  }
+}
+
+function estimated(request: EstimateRequest): Result<Estimate, EstimateProblem> {
   const context = jobContext(request);
   if (!context.ok) return context;
   const supply = supplyFor(context.value);

@@ -4,6 +4,7 @@ import { type PlanInputs, setupOf } from './plan-inputs.ts';
 import { totalAt, totalOf } from './ranking-cost.ts';
 import { drawnOf, type RiskRequest } from './risk.ts';
 import { testLoops } from './test-loops.ts';
+import type { TransferWay } from './transfer-way.ts';
 import type { WorkPlan } from './work-plan.ts';
 import { worthOf } from './worth.ts';
 
@@ -137,55 +138,75 @@ export const forbiddenWay = (inputs: PlanInputs, forbidden: readonly string[]): 
   forbiddenOutcome(labelOf(inputs), setupOf(inputs), forbidden);
 
 /**
- * The chosen way, the best of the other method, and every way that differs from the chosen in one choice: enough to
- * see what a change would buy. Least cost first.
+ * The chosen way, the best of the other method, and ways that differ from the chosen in one choice, the best of each
+ * choice before the second best of any: enough to see what a change would buy. Least cost first.
  */
 export function worthShowing(allowed: readonly Candidate[], chosen: Candidate): Candidate[] {
   if (chosen.inputs.context.request.comparesWays === false) return [chosen];
   const ranked = allowed.toSorted((a, b) => a.cost_minor - b.cost_minor || a.rank - b.rank);
+  const firsts = new Map<Choice, Candidate>();
+  const others: Candidate[] = [];
+  for (const one of ranked) {
+    const [difference, second] = differences(chosen, one);
+    if (one === chosen || !difference || second) continue;
+    if (firsts.has(difference.choice)) others.push(one);
+    else firsts.set(difference.choice, one);
+  }
   const otherMethod = allowed
     .toSorted((a, b) => a.rank - b.rank)
     .find(({ inputs }) => inputs.way?.method !== chosen.inputs.way?.method);
-  const oneChange = ranked.filter(
-    (one) => one !== chosen && one !== otherMethod && differences(chosen, one).length === 1,
-  );
-  const shown = new Set([chosen, ...(otherMethod ? [otherMethod] : []), ...oneChange].slice(0, MOST_SHOWN));
+  const wanted = [chosen, ...(otherMethod ? [otherMethod] : []), ...firsts.values(), ...others];
+  const shown = new Set([...new Set(wanted)].slice(0, MOST_SHOWN));
   return ranked.filter((one) => shown.has(one));
 }
 
-/** What one would do otherwise, in words; the cooler goes with the method. */
-function differences({ inputs: from }: Candidate, { inputs: to }: Candidate): string[] {
+type Choice = 'method' | 'cooler' | 'machines' | 'hose' | 'cores' | 'circuits' | 'water' | 'cylinders';
+
+interface Difference {
+  readonly choice: Choice;
+  /** What one would do otherwise, in words. */
+  readonly what: string;
+}
+
+const idsOf = ({ machines }: TransferWay): string => machines.map(({ id }) => id).join(' and ');
+
+function machineChange(a: TransferWay, b: TransferWay): string {
+  const added = b.machines.filter(({ id }) => !a.machines.some((own) => own.id === id));
+  const more = b.machines.length - a.machines.length;
+  if (more > 0 && added.length === more) return `a second machine, ${added[0]!.id}`;
+  return more < 0 && added.length === 0 ? `${idsOf(b)} alone` : `${idsOf(b)} instead of ${idsOf(a)}`;
+}
+
+/** Each choice in which a way differs from another; the cooler goes with the method. */
+function differences({ inputs: from }: Candidate, { inputs: to }: Candidate): Difference[] {
   const [a, b] = [from.way, to.way];
   if (!a || !b) return [];
-  const found: string[] = [];
-  if (a.method !== b.method) found.push(`${b.method} instead of ${a.method}`);
-  else if (a.method !== 'direct' && a.coolerBypassed !== b.coolerBypassed) {
-    found.push(b.coolerBypassed ? 'bypass the cooler' : 'leave the cooler in circuit');
-  }
-  const ids = ({ machines }: typeof a): string => machines.map(({ id }) => id).join(' and ');
-  if (ids(a) !== ids(b)) {
-    const added = b.machines.filter(({ id }) => !a.machines.some((own) => own.id === id));
-    const isSecond =
-      b.machines.length > a.machines.length && added.length === b.machines.length - a.machines.length;
-    const isFewer = b.machines.length < a.machines.length && added.length === 0;
-    found.push(
-      isSecond
-        ? `a second machine, ${added[0]!.id}`
-        : isFewer
-          ? `${ids(b)} alone`
-          : `${ids(b)} instead of ${ids(a)}`,
-    );
-  }
-  if (a.hose.id !== b.hose.id) {
-    found.push(`the ${sixteenths(b.hose.bore_m)} in hose ${b.hose.id} instead of ${a.hose.id}`);
-  }
-  if (a.coresRemoved !== b.coresRemoved)
-    found.push(b.coresRemoved ? 'take the cores out' : 'leave the cores in');
-  if (a.circuitOrder !== b.circuitOrder) found.push(`circuits ${b.circuitOrder}`);
-  if (a.warmedTo_K !== b.warmedTo_K) found.push(b.warmedTo_K === null ? 'no warm water' : 'warm water first');
-  if (from.receivers?.class_waterCapacity_kg !== to.receivers?.class_waterCapacity_kg) {
-    found.push(classText(to.receivers!.class_waterCapacity_kg));
-  }
+  const found: Difference[] = [];
+  const note = (isOther: boolean, choice: Choice, what: () => string): void => {
+    if (isOther) found.push({ choice, what: what() });
+  };
+  const sameMethod = a.method === b.method;
+  note(!sameMethod, 'method', () => `${b.method} instead of ${a.method}`);
+  note(sameMethod && a.method !== 'direct' && a.coolerBypassed !== b.coolerBypassed, 'cooler', () =>
+    b.coolerBypassed ? 'bypass the cooler' : 'leave the cooler in circuit',
+  );
+  note(idsOf(a) !== idsOf(b), 'machines', () => machineChange(a, b));
+  note(
+    a.hose.id !== b.hose.id,
+    'hose',
+    () => `the ${sixteenths(b.hose.bore_m)} in hose ${b.hose.id} instead of ${a.hose.id}`,
+  );
+  note(a.coresRemoved !== b.coresRemoved, 'cores', () =>
+    b.coresRemoved ? 'take the cores out' : 'leave the cores in',
+  );
+  note(a.circuitOrder !== b.circuitOrder, 'circuits', () => `circuits ${b.circuitOrder}`);
+  note(a.warmedTo_K !== b.warmedTo_K, 'water', () =>
+    b.warmedTo_K === null ? 'no warm water' : 'warm water first',
+  );
+  const [own, other] = [from.receivers, to.receivers];
+  note(own?.class_waterCapacity_kg !== other?.class_waterCapacity_kg, 'cylinders', () =>
+    classText(other!.class_waterCapacity_kg),
+  );
   return found;
 }
 
@@ -193,7 +214,7 @@ function changeFrom(chosen: Candidate, one: Candidate): WayChange | null {
   const found = differences(chosen, one);
   if (found.length !== 1) return null;
   return {
-    what: found[0]!,
+    what: found[0]!.what,
     elapsed_s: elapsedSpan(one.plan) - elapsedSpan(chosen.plan),
     attended_person_s: attendedSpan(one.plan) - attendedSpan(chosen.plan),
     cost_minor:
