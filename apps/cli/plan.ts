@@ -10,11 +10,12 @@ import {
   type WeekPlan,
 } from '@brimline/planning';
 import { offerWorkbook, quoteWorkbook, timelineWorkbook } from '@brimline/workbooks';
+import { explainText } from './explain.ts';
 import { summaryText } from './summary.ts';
 
-const USAGE = 'plan -- FILE|FOLDER... --out DIR [--seed N] [--json]';
+const USAGE = 'plan -- FILE|FOLDER... --out DIR [--seed N] [--json] [--explain JOB|all]';
 
-/** The main job without a server: files in; quotes, timeline and plan.json out. 0 planned, 2 bad input, 3 nothing feasible. */
+/** The main job without a server: files in; quotes, timeline and plan.json out; explains jobs on request. 0 planned, 2 bad input, 3 nothing feasible. */
 export async function main(args: readonly string[]): Promise<number> {
   const options = optionsOf(args);
   if (typeof options === 'string') return fail(options, 2);
@@ -28,11 +29,29 @@ export async function main(args: readonly string[]): Promise<number> {
     if (options.json) process.stdout.write(`${JSON.stringify({ jobs: [], refused: outcome.refused })}\n`);
     return fail(outcome.refused.map(refusalLine).join('\n'), 3);
   }
+  const stranger = unknownJob(options.explain, outcome.plan);
+  if (stranger !== null) return fail(stranger, 2);
   await writeResults(options.out, outcome.plan);
-  process.stdout.write(
-    options.json ? `${JSON.stringify(outcome.plan)}\n` : summaryText(outcome.plan, options.out),
-  );
+  process.stdout.write(printed(options, outcome.plan));
   return 0;
+}
+
+function unknownJob(explain: string | null, { jobs, refused }: WeekPlan): string | null {
+  const ids = [...jobs, ...refused].map(({ id }) => id);
+  if (explain === null || explain === 'all' || ids.includes(explain)) return null;
+  return `(arguments): --explain: ${explain} is not allowed; expected all or one of: ${ids.join(', ')}`;
+}
+
+/** The summary, or JSON, or everything that is known of one job or of each. */
+function printed({ json, explain, out }: Options, plan: WeekPlan): string {
+  if (json) return `${JSON.stringify(plan)}\n`;
+  if (explain === null) return summaryText(plan, out);
+  const isMeant = ({ id }: { readonly id: string }): boolean => explain === 'all' || explain === id;
+  const texts = [
+    ...plan.jobs.filter(isMeant).map(explainText),
+    ...plan.refused.filter(isMeant).map((refused) => `${refusalLine(refused)}\n`),
+  ];
+  return texts.join('\n');
 }
 
 function fail(message: string, code: number): number {
@@ -48,6 +67,8 @@ interface Options {
   readonly out: string;
   readonly seed: number;
   readonly json: boolean;
+  /** A job to explain, or "all"; null: only the summary. */
+  readonly explain: string | null;
 }
 
 function optionsOf(args: readonly string[]): Options | string {
@@ -59,6 +80,7 @@ function optionsOf(args: readonly string[]): Options | string {
         out: { type: 'string' },
         seed: { type: 'string', default: '1' },
         json: { type: 'boolean', default: false },
+        explain: { type: 'string' },
       },
     });
     const seed = Number(values.seed);
@@ -68,7 +90,7 @@ function optionsOf(args: readonly string[]): Options | string {
       return `(arguments): --out: nothing is not allowed; expected a folder, ${USAGE}`;
     if (!Number.isInteger(seed) || seed < 0)
       return `(arguments): --seed: ${values.seed} is not allowed; expected a whole number from 0`;
-    return { places: positionals, out: values.out, seed, json: values.json };
+    return { places: positionals, out: values.out, seed, json: values.json, explain: values.explain ?? null };
   } catch (error) {
     return `(arguments): ${error instanceof Error ? error.message : String(error)}; expected ${USAGE}`;
   }

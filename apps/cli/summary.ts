@@ -1,5 +1,6 @@
 import { type PlannedJob, type WeekPlan, localText } from '@brimline/planning';
 import { formatMoney, formatNumber, fromSi } from '@brimline/quantities';
+import { textTable } from './text-table.ts';
 
 const COLUMNS = [
   'job',
@@ -14,7 +15,9 @@ const COLUMNS = [
   'starts',
   'ends',
 ] as const;
-const RIGHT: ReadonlySet<string> = new Set(['lb', 'hours', 'P80', 'attended', 'price']);
+const RIGHT = ['lb', 'hours', 'P80', 'attended', 'price'].map((title) =>
+  (COLUMNS as readonly string[]).indexOf(title),
+);
 
 function row(job: PlannedJob): string[] {
   const zone = job.site.timeZone;
@@ -37,16 +40,6 @@ function row(job: PlannedJob): string[] {
 /** The week on one screen of a terminal. */
 export function summaryText(plan: WeekPlan, out: string): string {
   const rows = plan.jobs.map(row);
-  const widths = COLUMNS.map((title, index) =>
-    Math.max(title.length, ...rows.map((cells) => cells[index]!.length)),
-  );
-  const line = (cells: readonly string[]): string =>
-    cells
-      .map((cell, index) =>
-        RIGHT.has(COLUMNS[index]!) ? cell.padStart(widths[index]!) : cell.padEnd(widths[index]!),
-      )
-      .join('  ')
-      .trimEnd();
   const { schedule, firm, planDays, planFrom } = plan;
   const refused = plan.refused.flatMap(({ id, title, reasons }) => [
     `  ${id} ${title}`,
@@ -56,10 +49,9 @@ export function summaryText(plan: WeekPlan, out: string): string {
     `${firm.name}: ${planDays} days from ${planFrom}, seed ${plan.seed}, engine ${plan.engineVersion}`,
     ...(firm.notice === '' ? [] : [firm.notice]),
     '',
-    line(COLUMNS),
-    ...rows.map(line),
+    ...textTable(COLUMNS, rows, RIGHT),
     '',
-    'Hours are working hours from arrival to records, P80 with the risk in it; attended are person-hours. Prices include tax.',
+    'Hours are working hours from arrival to records, P80 with the risk and failed tests in it; attended are person-hours. Prices include tax.',
     ...(refused.length > 0 ? ['', 'Not planned:', ...refused] : []),
     '',
     `All done ${schedule.end}; no plan can end before ${schedule.lowerBound} (${schedule.bound}); gap ${formatNumber(schedule.gap * 100, 1)} %.`,

@@ -1,75 +1,24 @@
 import fc from 'fast-check';
-import { type Estimate, estimateJob, type EstimateRequest, STANDARD_NORMS } from '@brimline/estimating';
-import type { Chiller, Job } from '@brimline/firm';
+import { type Estimate, estimateJob } from '@brimline/estimating';
 import { describe, expect, it } from 'vitest';
+import { estimated, LB, refusedFor, request, spanOf } from '../support/estimate-requests.ts';
+import { expectSound } from '../support/expect-sound.ts';
 import { sampleFirm } from '../support/sample-firm.ts';
 
 const firm = sampleFirm();
-const LB = 0.45359237;
+/** A 1 lb/min class machine rated 7.5 lb/min direct, 3/8 in full-bore hoses, cores out. */
+const THUMB = {
+  machineIds: ['RM-01'],
+  hoseSetId: 'TH-01',
+  coresRemoved: true,
+  coolerBypassed: true,
+} as const;
 
-function request(
-  jobId: string,
-  changes: { job?: Partial<Job>; chiller?: Partial<Chiller>; seed?: number } = {},
-): EstimateRequest {
-  const job = firm.jobs.find(({ id }) => id === jobId)!;
-  const chiller = firm.chillers.find(({ id }) => id === job.chillerId)!;
-  return {
-    job: { ...job, ...changes.job },
-    chiller: { ...chiller, ...changes.chiller },
-    site: firm.sites.find(({ id }) => id === chiller.siteId)!,
-    gear: firm.gear.filter(({ calibrationDue }) => calibrationDue === null || calibrationDue > '2026-11-15'),
-    cylinders: firm.cylinders,
-    norms: STANDARD_NORMS,
-    spareCylinders: 1,
-    seed: changes.seed ?? 1,
-    samples: 400,
-  };
-}
-
-function estimated(...args: Parameters<typeof request>): Estimate {
-  const result = estimateJob(request(...args));
-  if (!result.ok) throw new Error(result.problems.map(({ message }) => message).join('; '));
-  return result.value;
-}
-
-const spanOf = (estimate: Estimate, kind: string): number =>
-  estimate.phases.filter((phase) => phase.kind === kind).reduce((sum, { planned_s }) => sum + planned_s, 0);
-
-/** Every law that must hold for any estimate. */
-function expectSound(estimate: Estimate): void {
-  const { account, curve, phases } = estimate;
-  for (const phase of phases) {
-    expect(phase.planned_s).toBeGreaterThan(0);
-    expect(phase.elapsed.low_s).toBeLessThanOrEqual(phase.elapsed.likely_s + 1e-9);
-    expect(phase.elapsed.likely_s).toBeLessThanOrEqual(phase.elapsed.high_s + 1e-9);
-  }
-  const total = (point: Estimate['curve']['points'][number]): number =>
-    point.chiller_kg + point.transit_kg + point.cylinder_kg.reduce((sum, mass) => sum + mass, 0);
-  const first = total(curve.points[0]!);
-  for (const [index, point] of curve.points.entries()) {
-    expect(point.pressure_Pa).toBeGreaterThan(0);
-    expect(point.chiller_kg).toBeGreaterThan(-1e-6);
-    if (index > 0) expect(point.time_s).toBeGreaterThanOrEqual(curve.points[index - 1]!.time_s - 1e-6);
-    for (const [cylinder, mass] of point.cylinder_kg.entries()) {
-      expect(mass).toBeLessThanOrEqual(curve.cylinders[cylinder]!.limit_kg + 1e-6);
-      expect(mass).toBeGreaterThanOrEqual(-1e-6);
-    }
-    // Only what is named as lost may be missing: to the gram.
-    expect(first - total(point)).toBeLessThan(account.leftAsVapour_kg + 1e-3);
-    expect(first - total(point)).toBeGreaterThan(-1e-3);
-  }
-  expect(
-    Math.abs(
-      account.recovered_kg + account.leftAsVapour_kg - (account.recovered_kg > 0 ? account.before_kg : 0),
-    ),
-  ).toBeLessThan(1e-3);
-  expect(
-    Math.abs(curve.points.at(-1)!.chiller_kg - (account.after_kg || account.leftAsVapour_kg)),
-  ).toBeLessThan(1e-3);
-  expect(estimate.elapsed.p50_s).toBeLessThanOrEqual(estimate.elapsed.p80_s);
-  expect(estimate.elapsed.p80_s).toBeLessThanOrEqual(estimate.elapsed.p90_s);
-  expect(JSON.stringify(estimate)).not.toMatch(/NaN|Infinity|null,"unit"/);
-}
+/** What moves refrigerant out and in. */
+const movingSpan = (estimate: Estimate): number =>
+  spanOf(estimate, 'liquid recovery') +
+  spanOf(estimate, 'vapour recovery') +
+  spanOf(estimate, 'liquid recharge');
 
 describe('an estimate', () => {
   it('of each sample job is sound, and the impossible one says why', () => {
@@ -85,18 +34,11 @@ describe('an estimate', () => {
   });
 
   it('meets the rules of thumb for 230 to 250 lb with full-bore hoses: common practice, no source', () => {
-    // A 1 lb/min class machine rated 7.5 lb/min direct, 3/8 in full-bore hoses, cores out; one half rate for push-pull below.
-    const setup = {
-      machineIds: ['RM-01'],
-      hoseSetId: 'TH-01',
-      coresRemoved: true,
-      coolerBypassed: true,
-    } as const;
     for (const charge_lb of [230, 240, 250]) {
       const minutes = (method: 'push-pull' | 'direct'): number => {
         const chiller = { nameplateCharge_kg: charge_lb * LB, internalVolume_m3: 0.255 };
         return (
-          spanOf(estimated('1101', { job: { setup: { ...setup, method } }, chiller }), 'liquid recovery') / 60
+          spanOf(estimated('1101', { job: { setup: { ...THUMB, method } }, chiller }), 'liquid recovery') / 60
         );
       };
       expect(minutes('push-pull')).toBeGreaterThan(20);
@@ -107,14 +49,8 @@ describe('an estimate', () => {
   });
 
   it('takes about half the time by push-pull on a large charge: common practice, no source', () => {
-    const setup = {
-      machineIds: ['RM-01'],
-      hoseSetId: 'TH-01',
-      coresRemoved: true,
-      coolerBypassed: true,
-    } as const;
     const out = (method: 'push-pull' | 'direct'): number =>
-      spanOf(estimated('1102', { job: { setup: { ...setup, method } } }), 'liquid recovery');
+      spanOf(estimated('1102', { job: { setup: { ...THUMB, method } } }), 'liquid recovery');
     expect(out('push-pull') / out('direct')).toBeGreaterThan(0.3);
     expect(out('push-pull') / out('direct')).toBeLessThan(0.65);
   });
@@ -149,61 +85,182 @@ describe('an estimate', () => {
   });
 
   it('stops at an unreadable plate, an overcharge, and too few cylinders, and says which', () => {
-    const codes = (...args: Parameters<typeof request>): string[] => {
-      const result = estimateJob(request(...args));
-      return result.ok ? [] : result.problems.map(({ code }) => code);
-    };
-    expect(codes('1101', { chiller: { nameplateCharge_kg: null } })).toContain('nameplate-unknown');
-    expect(codes('1105', { job: { missing_kg: 500 } })).toContain('overcharge');
-    expect(codes('1102', { chiller: { nameplateCharge_kg: 9000, internalVolume_m3: 30 } })).toContain(
+    expect(refusedFor('1101', { chiller: { nameplateCharge_kg: null } })).toContain('nameplate-unknown');
+    expect(refusedFor('1105', { job: { missing_kg: 500 } })).toContain('overcharge');
+    expect(refusedFor('1102', { chiller: { nameplateCharge_kg: 9000, internalVolume_m3: 30 } })).toContain(
       'too-few-cylinders',
     );
-    expect(codes('1101', { chiller: { refrigerant: 'R-999' } })).toContain('unknown-refrigerant');
+    expect(refusedFor('1101', { chiller: { refrigerant: 'R-999' } })).toContain('unknown-refrigerant');
   });
 
-  it('of any plausible job is sound or refused in words', () => {
-    const jobs = fc.record({
-      id: fc.constantFrom('1101', '1102', '1103', '1105', '1106', '1109', '1111', '1112'),
-      charge_lb: fc.integer({ min: 40, max: 2500 }),
-      litresPerKilogram: fc.double({ min: 1.6, max: 6, noNaN: true }),
-      evacuation: fc.constantFrom<'deep' | 'triple'>('deep', 'triple'),
-      moisture_kg: fc.option(fc.double({ min: 0, max: 2, noNaN: true })),
-      openWork_s: fc.integer({ min: 600, max: 100_000 }),
-      method: fc.constantFrom<'direct' | 'push-pull' | undefined>('direct', 'push-pull', undefined),
-      coresRemoved: fc.boolean(),
-      waterFlow: fc.boolean(),
-      isMeasured: fc.boolean(),
-    });
-    let sound = 0;
+  it('is never slowed by a wider hose or a second machine', () => {
     fc.assert(
-      fc.property(jobs, (one) => {
-        const charge_kg = one.charge_lb * LB;
-        const base = firm.jobs.find(({ id }) => id === one.id)!;
-        const result = estimateJob(
-          request(one.id, {
-            job: {
-              evacuation: one.evacuation,
-              moisture_kg: one.moisture_kg,
-              openWork_s: one.openWork_s,
-              missing_kg: base.missing_kg === null ? null : charge_kg / 4,
-              setup: { coresRemoved: one.coresRemoved, ...(one.method ? { method: one.method } : {}) },
-            },
-            chiller: {
-              nameplateCharge_kg: charge_kg,
-              internalVolume_m3: one.isMeasured ? (charge_kg * one.litresPerKilogram) / 1000 : null,
-              waterFlow: one.waterFlow,
-            },
-          }),
-        );
-        if (result.ok) {
-          sound += 1;
-          expectSound(result.value);
-        } else
-          for (const { code, path, message } of result.problems)
-            expect([code, path, message].every((text) => text !== '')).toBe(true);
-      }),
-      { numRuns: 120 },
+      fc.property(
+        fc.record({
+          charge_lb: fc.double({ min: 100, max: 1500, noNaN: true }),
+          bore_mm: fc.double({ min: 5, max: 18, noNaN: true }),
+          wider: fc.double({ min: 1, max: 1.5, noNaN: true }),
+          method: fc.constantFrom('direct' as const, 'push-pull' as const),
+        }),
+        ({ charge_lb, bore_mm, wider, method }) => {
+          const moving = (factor: number, machineIds: readonly string[]): number => {
+            const original = request('1102');
+            const gear = original.gear.map((unit) => {
+              if (unit.kind !== 'hose set' || unit.use !== 'transfer') return unit;
+              const bore_m = (bore_mm / 1000) * factor;
+              return { ...unit, bore_m, fittingBore_m: bore_m * 0.8, valveBore_m: bore_m * 0.75 };
+            });
+            const setup = {
+              method,
+              machineIds,
+              hoseSetId: 'TH-01',
+              coresRemoved: true,
+              coolerBypassed: true,
+            };
+            return movingSpan(
+              estimated('1102', {
+                job: { setup },
+                chiller: { nameplateCharge_kg: charge_lb * LB, internalVolume_m3: 1, liquidPort_m: 0.05 },
+                request: { gear, comparesWays: false, samples: 200 },
+              }),
+            );
+          };
+          const one = moving(1, ['RM-01']);
+          expect(moving(wider, ['RM-01'])).toBeLessThanOrEqual(one * (1 + 1e-6));
+          expect(moving(1, ['RM-01', 'RM-02'])).toBeLessThanOrEqual(one * (1 + 1e-6));
+        },
+      ),
+      { numRuns: 40 },
     );
-    expect(sound).toBeGreaterThan(30);
+  });
+
+  it('never costs more at the wanted certainty when the firm owns a further machine', () => {
+    const full = request('1102');
+    const best = (ids: readonly string[]): number => {
+      const gear = full.gear.filter(({ id, kind }) => kind !== 'recovery machine' || ids.includes(id));
+      const ways = estimated('1102', { request: { gear } }).ways.filter(
+        ({ forbidden }) => forbidden.length === 0,
+      );
+      return Math.min(...ways.map(({ cost_minor }) => cost_minor!));
+    };
+    expect(best(['RM-01', 'RM-02'])).toBeLessThanOrEqual(best(['RM-01']));
+    expect(best(['RM-01', 'RM-02', 'RM-05'])).toBeLessThanOrEqual(best(['RM-01', 'RM-02']));
+  });
+});
+
+describe('the ways side by side', () => {
+  it('name what one change would buy, and keep the choice with the office', () => {
+    const { ways } = estimated('1102');
+    const chosen = ways.find((way) => way.chosen)!;
+    const whats = ways.flatMap(({ change }) => (change ? [change.what] : []));
+    expect(whats).toContain('leave the cores in');
+    expect(whats.some((what) => what.startsWith('direct instead of'))).toBe(true);
+    const small = estimated('1103').ways.flatMap(({ change }) => (change ? [change.what] : []));
+    expect(small.some((what) => what.endsWith('lb class cylinders'))).toBe(true);
+    expect(small).toContain('warm water first');
+    for (const { change, elapsed_s, cost_minor, setup } of ways) {
+      if (!change) continue;
+      expect(change.elapsed_s).toBeCloseTo(elapsed_s - chosen.elapsed_s, 3);
+      expect(change.cost_minor).toBeCloseTo(cost_minor! - chosen.cost_minor!, -1);
+      if (change.what === 'leave the cores in') {
+        expect(setup.coresRemoved).toBe(false);
+        expect(change.elapsed_s).toBeGreaterThan(0);
+      }
+    }
+    const wished = estimated('1102', { job: { setup: { method: 'direct', coresRemoved: false } } });
+    expect(wished.setup).toMatchObject({ method: 'direct', coresRemoved: false });
+  });
+
+  it('leave out what is no way, each with its reason', () => {
+    const { ways } = estimated('1103');
+    const forbidden = ways.filter((way) => way.forbidden.length > 0);
+    expect(forbidden.map(({ forbidden: why }) => why.join()).join()).toMatch(/not built for low pressure/);
+    expect(forbidden.some(({ setup }) => setup.entry === 'evaporator')).toBe(true);
+    expect(refusedFor('1109', { job: { setup: { entry: 'evaporator' } } })).toContain('entry-can-freeze');
+  });
+
+  it('compare circuits together with one after the other', () => {
+    const setup = { circuitOrder: 'one after the other' } as const;
+    const [together, inTurn] = [estimated('1104'), estimated('1104', { job: { setup } })];
+    expect(spanOf(inTurn, 'rig up')).toBeGreaterThan(spanOf(together, 'rig up'));
+    expect(inTurn.phases.map(({ title }) => title)).toContain('liquid recovery, circuit 2');
+    expect(inTurn.account.recovered_kg).toBeCloseTo(together.account.recovered_kg, 1);
+    expect(together.ways.some(({ change }) => change?.what === 'circuits one after the other')).toBe(true);
+    const half = estimated('1104', { job: { circuits: 1 } });
+    expect(half.account.nameplate_kg).toBeCloseTo(together.account.nameplate_kg / 2, 6);
+  });
+});
+
+describe('what somebody knows of the machine', () => {
+  it('replaces what was assumed', () => {
+    const assumedIds = (estimate: Estimate): string[] => estimate.assumptions.map(({ id }) => id);
+    const blind = estimated('1112', { job: { scope: 'recover and recharge', moisture_kg: null } });
+    const seen = estimated('1112', {
+      job: {
+        scope: 'recover and recharge',
+        moisture_kg: 0.02,
+        known: {
+          internalVolume_m3: 0.3,
+          presentCharge_kg: 100,
+          trappedShare: 0.03,
+          hoseRun_m: 6,
+          ambient_K: 295,
+          lift_m: 1,
+        },
+      },
+    });
+    for (const id of [
+      'internal-volume',
+      'moisture',
+      'present-charge',
+      'trapped-liquid',
+      'hose-run',
+      'ambient',
+    ]) {
+      expect(assumedIds(blind)).toContain(id);
+      expect(assumedIds(seen)).not.toContain(id);
+    }
+    const volume = blind.assumptions.find(({ id }) => id === 'internal-volume')!;
+    expect(volume.range!.atLow_s).toBeLessThan(0);
+    expect(volume.range!.atHigh_s).toBeGreaterThan(0);
+  });
+
+  it('turns a short charge into refrigerant to bring, and leaves an overcharge in its cylinder', () => {
+    const plate_kg = estimated('1101').account.nameplate_kg;
+    const short = estimated('1101', { job: { known: { presentCharge_kg: plate_kg * 0.7 } } });
+    expect(short.shortage.before_kg).toBeCloseTo(plate_kg * 0.3, 6);
+    expect(short.shortage.toBring_kg).toBeGreaterThan(plate_kg * 0.3);
+    expect(short.account.after_kg).toBe(plate_kg);
+    const over = estimated('1101', { job: { known: { presentCharge_kg: plate_kg * 1.2 } } });
+    expect(over.account.after_kg).toBe(plate_kg);
+    expect(over.shortage.surplus_kg).toBeGreaterThan(plate_kg * 0.1);
+    expect(over.account.fromStock_kg).toBe(0);
+  });
+
+  it('lets a second job of a visit begin without being let in and unloading again', () => {
+    const alone = estimated('1111');
+    const along = estimated('1111', { job: { sameVisitAs: '1101' } });
+    expect(spanOf(alone, 'rig up') - spanOf(along, 'rig up')).toBeGreaterThan(1200);
+    expect(spanOf(alone, 'arrive and lock out')).toBeGreaterThan(spanOf(along, 'arrive and lock out'));
+  });
+
+  it('waits for warm oil only as long as nothing else takes', () => {
+    const wait = (oilHeatUp_s: number): number =>
+      spanOf(estimated('1101', { job: { oilHeatUp_s } }), 'oil heat-up');
+    expect(wait(3600)).toBe(0);
+    expect(wait(100 * 3600)).toBeGreaterThan(80 * 3600);
+  });
+});
+
+describe('risk', () => {
+  it('is drawn with failed tests and shared causes, and is no sum of percentiles', () => {
+    const { risk, elapsed_s, phases } = estimated('1102', { request: { samples: 5000 } });
+    expect(risk.loops.map(({ test }) => test)).toEqual(['pressure test', 'rise test']);
+    // A wet system fails its rise test every second time: judged, no source.
+    expect(risk.loops[1]!.probability).toBe(0.5);
+    expect(risk.elapsed.p80_s).toBeGreaterThan(elapsed_s);
+    expect(risk.drivers[0]!.kind).toBe('repeated test');
+    expect(phases.length).toBeLessThan(risk.drivers.length + risk.loops.length + 5);
+    expect(risk.cost!.p80_minor).toBeGreaterThan(risk.cost!.p50_minor);
   });
 });

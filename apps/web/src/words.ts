@@ -22,6 +22,7 @@ export const words = {
   phase: {
     'arrive and lock out': 'arrive',
     'rig up': 'rig up',
+    'warm up': 'warm up',
     'liquid recovery': 'liquid out',
     'vapour recovery': 'vapour out',
     'recovery hold': 'hold',
@@ -37,6 +38,7 @@ export const words = {
     'prove water flow': 'water',
     'vapour pre-charge': 'vapour in',
     'liquid recharge': 'liquid in',
+    'oil heat-up': 'oil heat',
     'start-up check': 'start-up',
     'rig down and records': 'rig down',
   } satisfies Record<PhaseKind, string>,

@@ -75,6 +75,15 @@ describe('the seeded generator', () => {
     }
     expect(Math.abs(mean)).toBeLessThan(0.01);
     expect(Math.abs(square - 1)).toBeLessThan(0.02);
+    const many = new Float64Array(100_001);
+    random.fillNormals(many);
+    const sum_z = many.reduce((total, z) => total + z, 0);
+    expect(Math.abs(sum_z / many.length)).toBeLessThan(0.015);
+    expect(Math.abs(many.reduce((total, z) => total + z * z, 0) / many.length - 1)).toBeLessThan(0.03);
+    // Neighbours come from one turn: they must not hang together.
+    expect(
+      Math.abs(many.reduce((total, z, at) => total + z * (many[at ^ 1] ?? 0), 0) / many.length),
+    ).toBeLessThan(0.015);
     const counts = new Float64Array(16);
     for (let draw = 0; draw < draws; draw += 1) counts[random.nextBelow(16)]! += 1;
     // Chi-squared with 15 degrees of freedom exceeds 37.7 once in a thousand (from memory of the table).

@@ -34,6 +34,16 @@ export class SeededRandom {
     return radius * Math.cos(2 * Math.PI * this.nextUnit());
   }
 
+  /** Fills a list with standard normals, two from each turn of Box and Muller's method. */
+  fillNormals(deviates: Float64Array): void {
+    for (let index = 0; index < deviates.length; index += 2) {
+      const radius = Math.sqrt(-2 * Math.log(1 - this.nextUnit()));
+      const angle = 2 * Math.PI * this.nextUnit();
+      deviates[index] = radius * Math.cos(angle);
+      if (index + 1 < deviates.length) deviates[index + 1] = radius * Math.sin(angle);
+    }
+  }
+
   /** An independent generator for a numbered stream (worker, job, sample). */
   split(stream: number): SeededRandom {
     return new SeededRandom(Math.imul(this.state ^ 0x5bd1e995, 2 * stream + 1) ^ stream);

@@ -152,9 +152,15 @@ function checkJobs(firm: Firm, origins: Origins, report: Report): void {
   const chillers = firm.chillers.map(({ id }) => id);
   const idsOf = (kind: string): string[] =>
     firm.gear.filter((unit) => unit.kind === kind).map(({ id }) => id);
-  for (const { id, chillerId, setup } of firm.jobs) {
+  for (const { id, chillerId, setup, circuits, sameVisitAs } of firm.jobs) {
     const file = origins.jobs.get(id) ?? id;
     known(report, file, ['chiller'], chillerId, chillers);
+    const chiller = firm.chillers.find((one) => one.id === chillerId);
+    if (chiller && circuits !== undefined && circuits > chiller.circuits)
+      report(file, ['circuits'], circuits, `at most ${chiller.circuits}, the circuits of ${chillerId}`);
+    if (sameVisitAs !== undefined) checkVisit(firm, chiller?.siteId, sameVisitAs, report, file);
+    if (setup.vacuumHoseSetId !== undefined)
+      known(report, file, ['setup', 'vacuumHoseSetId'], setup.vacuumHoseSetId, idsOf('hose set'));
     if (setup.hoseSetId !== undefined)
       known(report, file, ['setup', 'hoseSetId'], setup.hoseSetId, idsOf('hose set'));
     for (const [index, machine] of (setup.machineIds ?? []).entries()) {
@@ -164,4 +170,18 @@ function checkJobs(firm: Firm, origins: Origins, report: Report): void {
       known(report, file, ['setup', 'pumpIds', index], pump, idsOf('vacuum pump'));
     }
   }
+}
+
+function checkVisit(
+  firm: Firm,
+  siteId: string | undefined,
+  sameVisitAs: string,
+  report: Report,
+  file: string,
+): void {
+  const siteOf = ({ chillerId }: Firm['jobs'][number]): string | undefined =>
+    firm.chillers.find(({ id }) => id === chillerId)?.siteId;
+  const there = firm.jobs.filter((job) => siteId !== undefined && siteOf(job) === siteId);
+  const others = there.filter((job) => job.sameVisitAs === undefined).map(({ id }) => id);
+  known(report, file, ['sameVisitAs'], sameVisitAs, others);
 }

@@ -1,12 +1,15 @@
 import { decimalsOf, type Dimension, parseQuantity, roundMinorUnits, unitsOf } from '@brimline/quantities';
 import { z } from 'zod';
 
+/** In SI. */
+interface Limits {
+  readonly above?: number;
+  readonly from?: number;
+  readonly to?: number;
+}
+
 /** Text with a number and a unit, converted to SI here and nowhere else. */
-export function quantity(
-  dimension: Dimension,
-  meaning: string,
-  limits: { readonly above?: number; readonly from?: number } = {},
-) {
+export function quantity(dimension: Dimension, meaning: string, limits: Limits = {}) {
   const allowed = `a number and one of: ${unitsOf(dimension).join(', ')}${limitText(limits)}`;
   return z
     .string({ error: allowed })
@@ -19,16 +22,18 @@ export function quantity(
     });
 }
 
-function isWithin(
-  value: number,
-  { above, from }: { readonly above?: number; readonly from?: number },
-): boolean {
-  return (above === undefined || value > above) && (from === undefined || value >= from);
+function isWithin(value: number, { above, from, to }: Limits): boolean {
+  return (
+    (above === undefined || value > above) &&
+    (from === undefined || value >= from) &&
+    (to === undefined || value <= to)
+  );
 }
 
-function limitText({ above, from }: { readonly above?: number; readonly from?: number }): string {
-  if (above !== undefined) return `, above ${above}`;
-  return from === undefined ? '' : `, ${from} or above`;
+function limitText({ above, from, to }: Limits): string {
+  const most = to === undefined ? '' : `, ${to} or below in SI`;
+  if (above !== undefined) return `, above ${above}${most}`;
+  return from === undefined ? most : `, ${from} or above${most}`;
 }
 
 /** A mass, length, rate or other amount that must be above zero. */

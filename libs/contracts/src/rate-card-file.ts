@@ -1,7 +1,7 @@
 import { KILOGRAMS_PER_POUND, roundMinorUnits, toSi } from '@brimline/quantities';
-import type { RateCard } from '@brimline/firm';
+import { NORM_IDS, type RateCard } from '@brimline/firm';
 import { z } from 'zod';
-import { identifier, localDay, price, type PriceText, share, words } from './fields.ts';
+import { amount, identifier, localDay, price, type PriceText, share, words } from './fields.ts';
 
 const timeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day, HH:mm');
 const multiplier = z.number().min(1).max(4).meta({ description: 'Multiple of the straight rate, 1 to 4.' });
@@ -25,6 +25,22 @@ function perKilometre({ minorUnits, per }: PriceText): number {
 function massPrice({ minorUnits, per }: PriceText): { minorUnits: number; per_kg: number } {
   return { minorUnits, per_kg: per === 'lb' ? KILOGRAMS_PER_POUND : 1 };
 }
+
+const timeNorm = z
+  .strictObject({
+    id: z.enum(NORM_IDS),
+    low: amount('time', 'About the fifth percentile'),
+    likely: amount('time', 'Most likely'),
+    high: amount('time', 'About the 95th percentile'),
+    source: words('Where the figure comes from'),
+    dated: localDay('Day on which it was set'),
+  })
+  .refine(({ low, likely, high }) => low <= likely && likely <= high, {
+    path: ['likely'],
+    message: 'a time from "low" to "high"',
+  })
+  .transform(({ low, likely, high, ...rest }) => ({ ...rest, low_s: low, likely_s: likely, high_s: high }))
+  .meta({ description: "The firm's own span for what people do, in place of the standard one." });
 
 /** Prices and shares by which an estimate becomes an offer. */
 export const rateCardFile = z
@@ -65,6 +81,10 @@ export const rateCardFile = z
     overhead: share('Share of cost added for indirect cost'),
     margin: share('Share of the price that is kept'),
     tax: share('Share of the price added as tax'),
+    timeNorms: z
+      .array(timeNorm)
+      .refine((list) => new Set(list.map(({ id }) => id)).size === list.length, 'each norm once')
+      .optional(),
   })
   .refine(({ validFrom, validUntil }) => validFrom <= validUntil, {
     path: ['validUntil'],
@@ -109,6 +129,7 @@ export const rateCardFile = z
     overhead: card.overhead,
     margin: card.margin,
     tax: card.tax,
+    ...(card.timeNorms === undefined ? {} : { timeNorms: card.timeNorms }),
   })) satisfies z.ZodType<RateCard>;
 
 type Path = (string | number)[];

@@ -270,16 +270,29 @@ const cylinder = z
     refrigerant: refrigerantName.optional(),
     contents: quantity('mass', 'Refrigerant in it now', { from: 0 }).prefault('0 kg'),
     contentsKind: z.enum(['empty', 'new', 'recovered', 'reclaimed']).default('empty'),
+    availableFrom: localDay('Day on which it will be delivered; absent: it is there').optional(),
   })
-  .transform(({ base: baseId, waterCapacity, tare, servicePressure, refrigerant, contents, ...rest }) => ({
-    ...rest,
-    baseId,
-    waterCapacity_kg: waterCapacity,
-    tare_kg: tare,
-    servicePressure_Pa_gauge: servicePressure,
-    refrigerant: refrigerant ?? null,
-    contents_kg: contents,
-  })) satisfies z.ZodType<Cylinder>;
+  .transform(
+    ({
+      base: baseId,
+      waterCapacity,
+      tare,
+      servicePressure,
+      refrigerant,
+      contents,
+      availableFrom,
+      ...rest
+    }) => ({
+      ...rest,
+      ...(availableFrom === undefined ? {} : { availableFrom }),
+      baseId,
+      waterCapacity_kg: waterCapacity,
+      tare_kg: tare,
+      servicePressure_Pa_gauge: servicePressure,
+      refrigerant: refrigerant ?? null,
+      contents_kg: contents,
+    }),
+  ) satisfies z.ZodType<Cylinder>;
 
 export const cylindersFile = z.strictObject({
   $schema: schemaLink,

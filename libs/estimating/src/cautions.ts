@@ -1,10 +1,11 @@
 import { formatNumber, formatQuantity, KILOGRAMS_PER_POUND, PASCALS_PER_PSI } from '@brimline/quantities';
-import { bubblePressure, pressureClass, takeLiquidOnly } from '@brimline/refrigerants';
+import { bubblePressure, takeLiquidOnly } from '@brimline/refrigerants';
 import { CAUTION_TEXTS, type CautionKey, machineryRoomVentilation } from '@brimline/rules';
 import { FREEZE_MARGIN_K, freezeProtection } from '@brimline/transfer';
 import type { Caution } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
-import type { PlanInputs, WorkPlan } from './work-plan.ts';
+import type { PlanInputs } from './plan-inputs.ts';
+import type { WorkPlan } from './work-plan.ts';
 
 /** Half-ton cylinders and up need lifting gear. */
 const HEAVY_CYLINDER_KG = 200;
@@ -30,13 +31,15 @@ export function cautionsOf(inputs: PlanInputs, plan: WorkPlan): Caution[] {
   everyJob(inputs, plan, raise);
   freezing(inputs, plan, raise);
   special(inputs.context, plan, raise);
+  lowPressure(inputs, plan, raise);
+  topUp(inputs, plan, raise);
   return cautions;
 }
 
 function everyJob({ context, receivers }: PlanInputs, plan: WorkPlan, raise: Raise): void {
   const idOf = (kind: string): string | null => plan.phases.find((phase) => phase.kind === kind)?.id ?? null;
   raise('lockout', 'lockout', idOf('arrive and lock out'), 'every job');
-  raise('frostbite', 'frostbite', idOf('rig up'), 'liquid refrigerant in hoses');
+  if (setupMoves(plan)) raise('frostbite', 'frostbite', idOf('rig up'), 'liquid refrigerant in hoses');
   const exhaust = machineryRoomVentilation({ charge_kg: context.nameplate_kg });
   raise(
     'asphyxiation',
@@ -49,7 +52,7 @@ function everyJob({ context, receivers }: PlanInputs, plan: WorkPlan, raise: Rai
     raise(
       'overfill',
       'overfill',
-      plan.liquidOut?.phase.id ?? idOf('vapour recovery'),
+      plan.liquidOut[0]?.phase.id ?? idOf('vapour recovery'),
       `limit ${formatNumber(receivers.fillLimit_kg / KILOGRAMS_PER_POUND, 0)} lb each, ${receivers.reason.source}`,
     );
     if (receivers.class_waterCapacity_kg > HEAVY_CYLINDER_KG)
@@ -62,6 +65,8 @@ function everyJob({ context, receivers }: PlanInputs, plan: WorkPlan, raise: Rai
   }
 }
 
+const setupMoves = ({ setup }: WorkPlan): boolean => setup.method !== 'none';
+
 function freezing({ context }: PlanInputs, plan: WorkPlan, raise: Raise): void {
   const { chiller, refrigerant, atmosphere_Pa } = context;
   if (chiller.evaporatorFluid === 'none') return;
@@ -72,20 +77,22 @@ function freezing({ context }: PlanInputs, plan: WorkPlan, raise: Raise): void {
     waterFlow: chiller.waterFlow,
     entry: 'liquid line',
   });
-  if (plan.preCharge) {
+  const [preCharge] = plan.preCharges;
+  if (preCharge) {
     raise(
       'vapour-first',
       'freezing tubes',
-      plan.preCharge.phase.id,
+      preCharge.phase.id,
       `safe saturation ${gate}`,
       `Vapour only below ${gate}; needed: ${applies.join(', ')}. Forbidden: ${forbidden.join('; ')}.`,
     );
   }
-  if (plan.vapourOut && plan.vapourOut.freezing !== 'none') {
+  const [vapourOut] = plan.vapourOut;
+  if (vapourOut && vapourOut.freezing !== 'none') {
     raise(
       'freeze-hazard',
       'freezing tubes',
-      plan.vapourOut.phase.id,
+      vapourOut.phase.id,
       'liquid boils below the freezing point with no flow',
       'No fluid flows here: drain the barrels before pulling vapour.',
     );
@@ -94,45 +101,18 @@ function freezing({ context }: PlanInputs, plan: WorkPlan, raise: Raise): void {
 
 function special(context: JobContext, plan: WorkPlan, raise: Raise): void {
   const { refrigerant } = context;
-  const level = plan.vapourOut?.level;
-  if (level && plan.vapourOut) {
+  const [out] = plan.vapourOut;
+  if (out) {
     raise(
       'recovery-level',
       null,
-      plan.vapourOut.phase.id,
-      level.citation,
-      `Recover to ${level.text} and verify it before opening.`,
+      out.phase.id,
+      out.level.citation,
+      `Recover to ${out.level.text} and verify it before opening.`,
     );
   }
   if (refrigerant.safetyGroup.startsWith('A2') || refrigerant.safetyGroup === 'A3') {
     raise('flammable', 'flammable', null, `${refrigerant.name} is ${refrigerant.safetyGroup}`);
-  }
-  if (takeLiquidOnly(refrigerant) && plan.liquidIn) {
-    raise(
-      'liquid-only',
-      null,
-      plan.liquidIn.phase.id,
-      `glide of ${formatNumber(refrigerant.glide_K, 1)} K`,
-      'Take liquid only: vapour drawn from this blend changes its composition. Turn one-port cylinders over.',
-    );
-  }
-  if (pressureClass(refrigerant) === 'low') {
-    raise(
-      'low-pressure',
-      null,
-      null,
-      'low-pressure refrigerant',
-      'Cold, the machine stands below atmosphere and air leaks in. Raise pressure with warm water, never with nitrogen above 10 psig.',
-    );
-  }
-  if (context.job.scope === 'top-up') {
-    raise(
-      'leak-first',
-      null,
-      null,
-      'refrigerant is missing',
-      'Find and repair the leak; work out the leak rate from the records before adding refrigerant.',
-    );
   }
   if (plan.evacuation?.iceWarning) {
     raise(
@@ -143,4 +123,65 @@ function special(context: JobContext, plan: WorkPlan, raise: Raise): void {
       'Water will freeze inside: add heat or break with dry nitrogen.',
     );
   }
+}
+
+function lowPressure({ context, way }: PlanInputs, plan: WorkPlan, raise: Raise): void {
+  if (context.pressureClass !== 'low') return;
+  const cold_Pa = bubblePressure(context.refrigerant, context.ambient_K);
+  const stands = formatQuantity(cold_Pa - context.atmosphere_Pa, 'gauge pressure', 'psig', 1);
+  raise(
+    'low-pressure',
+    null,
+    null,
+    `low-pressure refrigerant, ${stands} at the temperature of the machine`,
+    'Below atmosphere air and water leak in, not refrigerant out: weigh what is recovered, purge air, search leaks only above atmosphere. Raise pressure with warm water, never with nitrogen above 10 psig; the disc opens at 15 psig.',
+  );
+  if (way !== null && way.warmedTo_K !== null) {
+    const phaseId = plan.phases.find(({ kind }) => kind === 'warm up')?.id ?? null;
+    const lifted = bubblePressure(context.refrigerant, way.warmedTo_K) - context.atmosphere_Pa;
+    raise(
+      'warm-water',
+      null,
+      phaseId,
+      `lifts the machine to ${formatQuantity(lifted, 'gauge pressure', 'psig', 1)}`,
+      'Warm with water only, never with steam or flame; keep it flowing until the level is reached.',
+    );
+  }
+}
+
+function topUp({ context, supply, receivers, way }: PlanInputs, plan: WorkPlan, raise: Raise): void {
+  const { refrigerant, topUp: facts } = context;
+  const [liquidIn] = plan.liquidIn;
+  if (takeLiquidOnly(refrigerant) && liquidIn) {
+    raise(
+      'liquid-only',
+      null,
+      liquidIn.phase.id,
+      `zeotropic blend, glide of ${formatNumber(refrigerant.glide_K, 1)} K`,
+      'Take liquid only: vapour drawn from this blend changes its composition. Turn one-port cylinders over.',
+    );
+  }
+  const isOnePort = supply?.onePort === true && receivers === null;
+  if (way && liquidIn && isOnePort) {
+    raise(
+      'one-port',
+      null,
+      liquidIn.phase.id,
+      'cylinders with one port',
+      'One-port cylinders give liquid upside down and go direct: no push-pull.',
+    );
+  }
+  if (!facts) return;
+  const rate = formatNumber(facts.percentPerYear, 1);
+  const within = formatQuantity(facts.withinRate_kg, 'mass', 'lb', 0);
+  const repair = facts.exceeded
+    ? `over the ${formatNumber(facts.threshold, 0)} % a year allowed: repair falls due`
+    : `within the ${formatNumber(facts.threshold, 0)} % a year allowed`;
+  raise(
+    'leak-first',
+    null,
+    null,
+    facts.rule,
+    `Find and repair the leak. This addition makes the leak rate ${context.job.leakRecord ? '' : 'at least '}${rate} % a year, ${repair}; up to ${within} would stay within it.`,
+  );
 }

@@ -1,4 +1,5 @@
-import type { GearKind, Scope, TransferMethod } from '@brimline/firm';
+import type { CircuitOrder, GearKind, Scope, TransferMethod } from '@brimline/firm';
+import type { Risk } from './risk-facts.ts';
 
 /** Who must be there: hands on, within reach, or nobody. */
 export type Manner = 'attended' | 'watched' | 'unattended';
@@ -6,6 +7,7 @@ export type Manner = 'attended' | 'watched' | 'unattended';
 export const PHASE_KINDS = [
   'arrive and lock out',
   'rig up',
+  'warm up',
   'liquid recovery',
   'vapour recovery',
   'recovery hold',
@@ -21,6 +23,7 @@ export const PHASE_KINDS = [
   'prove water flow',
   'vapour pre-charge',
   'liquid recharge',
+  'oil heat-up',
   'start-up check',
   'rig down and records',
 ] as const;
@@ -60,6 +63,24 @@ export interface Assumption {
   readonly unit: string;
   readonly effect: string;
   readonly source: string;
+  /** Where the value can be given, such as "known.internalVolume"; absent: nowhere. */
+  readonly field?: string;
+  /** How far off it may be and what that would do to the elapsed hours; absent: not worked out. */
+  readonly range?: {
+    readonly low: number | string;
+    readonly high: number | string;
+    readonly atLow_s: number;
+    readonly atHigh_s: number;
+  };
+}
+
+/** A phase may start so long after an end of an earlier one, and no later. */
+export interface Dependency {
+  readonly phaseId: string;
+  readonly from: 'start' | 'end';
+  readonly minimum_s: number;
+  readonly maximum_s: number | null;
+  readonly why: string;
 }
 
 export interface Caution {
@@ -90,11 +111,18 @@ export interface PhaseEstimate {
   /** How many of them must be certified for the refrigerant. */
   readonly certified: number;
   readonly needsLead: boolean;
+  /** Certificates any one of which is enough, in words; null where nobody needs one. */
+  readonly certificate: string | null;
+  /** Person-time and gear-time of the planned span. */
+  readonly attended_person_s: number;
+  readonly gear_s: number;
   readonly gear: readonly GearUse[];
   /** May work stop at a shift's end and go on the next day? */
   readonly interruptible: boolean;
   /** Gap after the phase before it, in seconds; null: no upper limit. */
   readonly gapBefore: { readonly minimum_s: number; readonly maximum_s: number | null };
+  /** What it waits for: the phase before it first, then others. */
+  readonly after: readonly Dependency[];
   readonly reason: Reason;
 }
 
@@ -134,7 +162,8 @@ export interface ChargeMark {
 }
 
 export interface Setup {
-  readonly method: TransferMethod;
+  /** "none" where no refrigerant is moved. */
+  readonly method: TransferMethod | 'none';
   readonly machineIds: readonly string[];
   readonly hoseSetId: string | null;
   readonly coresRemoved: boolean;
@@ -143,6 +172,20 @@ export interface Setup {
   readonly entry: 'liquid line' | 'evaporator';
   readonly pumpIds: readonly string[];
   readonly vacuumHoseSetId: string | null;
+  readonly circuitOrder: CircuitOrder;
+  /** Water capacity of the cylinders that take what is recovered; null where nothing is. */
+  readonly cylinderCapacity_kg: number | null;
+  /** Temperature that warm water gives the machine while it is emptied; null: as it stands. */
+  readonly warmedTo_K: number | null;
+}
+
+/** What one change of the chosen way would buy: less is negative. */
+export interface WayChange {
+  readonly what: string;
+  readonly elapsed_s: number;
+  readonly attended_person_s: number;
+  /** At the wanted certainty; null without a rate card. */
+  readonly cost_minor: number | null;
 }
 
 /** One way to do the job, beside the others. */
@@ -154,6 +197,10 @@ export interface SetupOutcome {
   readonly elapsed_s: number;
   readonly attended_person_s: number;
   readonly gear_s: number;
+  /** Of labour, gear, cylinders and refrigerant at the wanted certainty; null without a rate card. */
+  readonly cost_minor: number | null;
+  /** Against the chosen way, where it differs in one choice; null otherwise. */
+  readonly change: WayChange | null;
   readonly limitedBy: string;
   readonly chosen: boolean;
   /** Empty when the way is allowed. */
@@ -169,6 +216,14 @@ export interface CylinderPlan {
   /** Cylinders that may serve, any `needed + spare` of them. */
   readonly eligibleIds: readonly string[];
   readonly chosenIds: readonly string[];
+  /** What goes into each that is filled, in order. */
+  readonly fills: readonly { readonly id: string; readonly limit_kg: number; readonly planned_kg: number }[];
+  /** Change-overs while they are filled. */
+  readonly swaps: number;
+  /** Local day until which each is in test: they hold gas until it is charged back or sent off. */
+  readonly neededUntil: string;
+  readonly delivered: readonly { readonly id: string; readonly on: string }[];
+  readonly passedOver: readonly { readonly why: string; readonly ids: readonly string[] }[];
   readonly reason: Reason;
 }
 
@@ -176,6 +231,8 @@ export interface CylinderPlan {
 export interface SupplyPlan {
   /** Stock cylinders to take along, fullest first. */
   readonly cylinderIds: readonly string[];
+  /** What they give, less their heel. */
+  readonly inStock_kg: number;
   readonly fromStock_kg: number;
   /** What the stock can't give and must be bought. */
   readonly toBuy_kg: number;
@@ -192,6 +249,41 @@ export interface RefrigerantAccount {
   readonly heelInCylinders_kg: number;
   readonly fromStock_kg: number;
   readonly after_kg: number;
+}
+
+/** Why new refrigerant is needed; the parts add up to `fromStock_kg` of the account where nothing is left over. */
+export interface Shortage {
+  /** Short of the nameplate charge when the crew arrives. */
+  readonly before_kg: number;
+  readonly lostAsVapour_kg: number;
+  readonly heelInCylinders_kg: number;
+  readonly toBring_kg: number;
+  /** Part of it that the stock can't give. */
+  readonly toBuy_kg: number;
+  /** Recovered beyond what the nameplate takes back: it stays in its cylinder, and is never charged. */
+  readonly surplus_kg: number;
+}
+
+/** How much is missing, how that is known, and what adding it says of the leak. */
+export interface TopUpFacts {
+  readonly missing_kg: number;
+  readonly basis: 'given' | 'pressure and temperature' | 'records';
+  readonly percentPerYear: number;
+  readonly threshold: number;
+  readonly exceeded: boolean;
+  /** Most that may be added before the rate is over; the rate counts from the last addition. */
+  readonly withinRate_kg: number;
+  readonly rule: string;
+  readonly reason: Reason;
+}
+
+/** Work beside the site's clock: it is neither booked nor priced here. */
+export interface OfficeTask {
+  readonly label: string;
+  readonly when: 'before' | 'after';
+  readonly crew: number;
+  readonly elapsed: Spread;
+  readonly source: string;
 }
 
 export interface Percentiles {
@@ -214,6 +306,7 @@ export interface Estimate {
   readonly cylinders: CylinderPlan | null;
   readonly supply: SupplyPlan | null;
   readonly account: RefrigerantAccount;
+  readonly shortage: Shortage;
   /** Likely spans added up along the work plan. */
   readonly elapsed_s: number;
   readonly attended_person_s: number;
@@ -221,6 +314,9 @@ export interface Estimate {
   /** Percentiles of elapsed working time, sampled from the phases' distributions. */
   readonly elapsed: Percentiles;
   readonly attended: Percentiles;
+  readonly risk: Risk;
+  readonly topUp: TopUpFacts | null;
+  readonly officeTasks: readonly OfficeTask[];
   readonly cautions: readonly Caution[];
   readonly assumptions: readonly Assumption[];
   readonly reasons: readonly Reason[];

@@ -1,3 +1,4 @@
+import type { NormId, OwnNorm } from '@brimline/firm';
 import { KILOGRAMS_PER_POUND, OutOfDomainError } from '@brimline/quantities';
 import type { Spread } from './estimate.ts';
 
@@ -28,6 +29,7 @@ function norm(
 const TABLE = {
   inductionOrdinary: norm('induction, permit, lockout, ordinary building', h(0.5), h(1), h(2)),
   inductionStrict: norm('induction, permit, lockout, hospital or data centre', h(1), h(2), h(6)),
+  sameVisit: norm('walk over to the next machine, lock it out', min(10), min(20), min(45)),
   roomCheck: norm('machinery-room check', min(10), min(15), min(30)),
   carryInGround: norm('unload and carry in, ground level', h(0.5), h(1), h(2)),
   carryInHard: norm('unload and carry in, roof or basement', h(1.5), h(3), h(6)),
@@ -39,9 +41,12 @@ const TABLE = {
   changeSmall: norm('change, weigh and tag a cylinder of up to 125 lb class', min(5), min(8), min(15)),
   changeLarge: norm('change, weigh and tag a 1,000 lb class cylinder', min(10), min(15), min(30)),
   changeManifold: norm('change over between two vessels on a manifold', min(1), min(3), min(5)),
+  warmWater: norm('warm the machine by water through its barrels', h(0.5), h(1.5), h(4)),
   recoveryHold: norm('rest and recheck at the recovery level', min(10), min(20), min(60)),
   nitrogenBreak: norm('break with nitrogen and open', min(15), min(30), min(60)),
   raiseNitrogen: norm('raise nitrogen in stages and search for leaks', h(1), h(2.5), h(6)),
+  leakSearch: norm('search for a leak under pressure', h(1), h(3), h(8)),
+  repairLeak: norm('tighten or mend what leaks', h(0.5), h(1), h(4)),
   releaseNitrogen: norm('release nitrogen outdoors', min(15), min(30), min(90)),
   pumpSetUp: norm('connect the pump, fresh oil, blank-off check', min(20), min(30), min(60)),
   nitrogenSweep: norm('break the vacuum with nitrogen and sweep', min(20), min(45), min(120)),
@@ -51,9 +56,9 @@ const TABLE = {
   rigDown: norm('rig down and load', h(0.5), h(1.5), h(3)),
   paperwork: norm('weigh, label, records', h(0.5), h(1), h(2)),
   evacuationSoak: norm('soak under nitrogen between pulls', min(15), min(30), min(60)),
-} satisfies Record<string, Omit<Norm, 'id'>>;
-
-export type NormId = keyof typeof TABLE;
+  survey: norm('survey on site before the job', h(1), h(2), h(4)),
+  cylinderReturn: norm('take cylinders back', h(0.5), h(1.5), h(4)),
+} satisfies Record<NormId, Omit<Norm, 'id'>>;
 
 /** Spans that a specification fixes; they have no spread. */
 export const FIXED_SPANS = {
@@ -90,6 +95,15 @@ export type Norms = Readonly<Record<NormId, Norm>>;
 export const STANDARD_NORMS: Norms = Object.fromEntries(
   Object.entries(TABLE).map(([id, row]) => [id, { id, ...row }]),
 ) as unknown as Norms;
+
+/** The standard norms with the firm's own in place of those that it has measured. */
+export function normsWith(own: readonly OwnNorm[]): Norms {
+  const changed = own.map(({ id, source, dated, ...spread }) => [
+    id,
+    { ...STANDARD_NORMS[id], ...spread, source: `${source}, ${dated}` },
+  ]);
+  return { ...STANDARD_NORMS, ...Object.fromEntries(changed) };
+}
 
 /**
  * The spread of a sum of norms, each taken a number of times.

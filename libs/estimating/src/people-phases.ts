@@ -1,6 +1,7 @@
+import type { NormId } from '@brimline/firm';
 import type { Setup, PhaseEstimate, GearUse } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
-import { fixedSpan, type NormId, sumOfSpreads } from './norms.ts';
+import { fixedSpan, sumOfSpreads } from './norms.ts';
 import { normReason, phase } from './phase-draft.ts';
 
 /** Work that was begun goes on after one night at most; an opened machine waits no longer. Common practice, no source. */
@@ -25,12 +26,22 @@ export function crewOf(context: JobContext, least: number): number {
   return context.site.twoPersonRule ? Math.max(2, least) : least;
 }
 
+/**
+ * The crew of hands-on work with refrigerant or pressure: two on a roof or in a basement, and with a refrigerant that
+ * burns or poisons. Common practice, no source.
+ */
+export function pairOf(context: JobContext, least: number): number {
+  const isHard = context.site.carryIn === 'roof or basement' || context.refrigerant.safetyGroup !== 'A1';
+  return isHard ? Math.max(2, least) : crewOf(context, least);
+}
+
 export function arrive(context: JobContext): PhaseEstimate {
+  const isThere = context.job.sameVisitAs !== undefined;
   const induction = context.site.induction === 'strict' ? 'inductionStrict' : 'inductionOrdinary';
   return phase({
     kind: 'arrive and lock out',
     ...fromNorms(context, 'arrive, permits and lockout', [
-      [induction, 1],
+      [isThere ? 'sameVisit' : induction, 1],
       ['roomCheck', 1],
     ]),
     manner: 'attended',
@@ -46,16 +57,18 @@ export function rigUp(
   gear: readonly GearUse[],
   largeUnit: boolean,
 ): PhaseEstimate {
-  const circuits = context.chiller.circuits;
+  const isThere = context.job.sameVisitAs !== undefined;
+  const moves = setup.method !== 'none';
+  const circuits = setup.circuitOrder === 'together' ? context.circuits : 1;
   return phase({
     kind: 'rig up',
     ...fromNorms(context, 'rig up', [
-      [context.site.carryIn === 'ground level' ? 'carryInGround' : 'carryInHard', 1],
+      [context.site.carryIn === 'ground level' ? 'carryInGround' : 'carryInHard', isThere ? 0 : 1],
       ['largeUnit', largeUnit ? setup.machineIds.length : 0],
       ['connectCircuit', circuits],
       ['coreRemoval', setup.coresRemoved ? 2 * circuits : 0],
-      ['purgeHoses', 1],
-      ['scaleSetUp', 1],
+      ['purgeHoses', moves ? 1 : 0],
+      ['scaleSetUp', moves ? 1 : 0],
     ]),
     manner: 'attended',
     crew: 2,
@@ -66,9 +79,46 @@ export function rigUp(
   });
 }
 
-export function recoveryHold(context: JobContext, gear: readonly GearUse[]): PhaseEstimate {
+/** Hoses go to the next circuit. */
+export function nextCircuit(
+  context: JobContext,
+  setup: Setup,
+  gear: readonly GearUse[],
+  part: string,
+): PhaseEstimate {
+  return phase({
+    kind: 'rig up',
+    part,
+    ...fromNorms(context, 'move the hoses to the next circuit', [
+      ['connectCircuit', 1],
+      ['coreRemoval', setup.coresRemoved ? 2 : 0],
+      ['purgeHoses', 1],
+    ]),
+    manner: 'attended',
+    crew: 2,
+    certified: 1,
+    gear,
+    interruptible: true,
+    longestGapBefore_s: OVERNIGHT_S,
+  });
+}
+
+/** Warm water lifts the pressure of a low-pressure machine before it is emptied. */
+export function warmUp(context: JobContext, gear: readonly GearUse[]): PhaseEstimate {
+  return phase({
+    kind: 'warm up',
+    ...fromNorms(context, 'warm the machine by water', [['warmWater', 1]]),
+    manner: 'watched',
+    crew: crewOf(context, 1),
+    gear,
+    longestGapBefore_s: OVERNIGHT_S,
+  });
+}
+
+export function recoveryHold(context: JobContext, gear: readonly GearUse[], part: string): PhaseEstimate {
   return phase({
     kind: 'recovery hold',
+    part,
     ...fromNorms(context, 'rest and recheck at the recovery level', [['recoveryHold', 1]]),
     manner: 'watched',
     crew: crewOf(context, 1),
@@ -84,7 +134,7 @@ export function nitrogenBreak(context: JobContext, gear: readonly GearUse[]): Ph
     ...fromNorms(context, 'break with nitrogen and open', [['nitrogenBreak', 1]]),
     longestGapBefore_s: OVERNIGHT_S,
     manner: 'attended',
-    crew: crewOf(context, 1),
+    crew: pairOf(context, 1),
     certified: 1,
     gear,
   });
@@ -116,7 +166,7 @@ export function releaseNitrogen(context: JobContext, gear: readonly GearUse[]): 
     kind: 'nitrogen release',
     ...fromNorms(context, 'release nitrogen outdoors', [['releaseNitrogen', 1]]),
     manner: 'attended',
-    crew: crewOf(context, 1),
+    crew: pairOf(context, 1),
     gear,
   });
 }
@@ -140,6 +190,25 @@ export function proveWater(context: JobContext): PhaseEstimate {
     crew: crewOf(context, 1),
     certified: 1,
     longestGapBefore_s: 8 * 3600,
+  });
+}
+
+/** The rest of the time that the oil heater needs, beside everything that runs meanwhile. */
+export function oilHeatUp(asked_s: number, left_s: number): PhaseEstimate {
+  return phase({
+    kind: 'oil heat-up',
+    elapsed: fixedSpan(left_s),
+    manner: 'unattended',
+    crew: 0,
+    reason: {
+      label: 'wait for warm oil',
+      value: left_s / 3600,
+      unit: 'h',
+      formula: 'asked less the steps that run meanwhile',
+      inputs: [{ label: 'oil heater on before start-up', value: asked_s / 3600, unit: 'h', source: 'job' }],
+      limitedBy: 'the oil heater',
+      source: 'job file',
+    },
   });
 }
 

@@ -1,5 +1,6 @@
 import type { Chiller, Cylinder, GearUnit, Job, Site } from '@brimline/firm';
 import type { Norms } from './norms.ts';
+import type { Worth } from './worth.ts';
 
 /** What an estimate is made from. The same request and seed give the same estimate, byte for byte. */
 export interface EstimateRequest {
@@ -16,4 +17,10 @@ export interface EstimateRequest {
   readonly seed: number;
   /** Draws for the percentiles, 200 or more. */
   readonly samples: number;
+  /** What hours and pounds are worth; absent: ways are ranked by person-time and no cost is given. */
+  readonly worth?: Worth;
+  /** Certainty at which ways are ranked, above 0 and below 1; 0.8 unless given. */
+  readonly certainty?: number;
+  /** False: only the way that the job asks for, without alternatives. */
+  readonly comparesWays?: boolean;
 }

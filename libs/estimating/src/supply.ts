@@ -7,9 +7,10 @@ export function planSupply(
   mass_kg: number,
   cylinders: readonly Cylinder[],
   heelShare: number,
+  neededFrom: string,
 ): SupplyPlan {
   const stock = cylinders
-    .filter((cylinder) => cylinder.refrigerant === refrigerant && isSupply(cylinder))
+    .filter((cylinder) => cylinder.refrigerant === refrigerant && isSupply(cylinder, neededFrom))
     .toSorted((a, b) => b.contents_kg - a.contents_kg || a.id.localeCompare(b.id));
   const taken: Cylinder[] = [];
   let found_kg = 0;
@@ -20,14 +21,15 @@ export function planSupply(
   }
   return {
     cylinderIds: taken.map(({ id }) => id),
+    inStock_kg: found_kg,
     fromStock_kg: Math.min(found_kg, mass_kg),
     toBuy_kg: Math.max(0, mass_kg - found_kg),
     onePort: taken.some(({ ports }) => ports === 1),
   };
 }
 
-function isSupply(cylinder: Cylinder): boolean {
-  return (
-    cylinder.contents_kg > 0 && (cylinder.contentsKind === 'new' || cylinder.contentsKind === 'reclaimed')
-  );
+function isSupply(cylinder: Cylinder, neededFrom: string): boolean {
+  const isThere = cylinder.availableFrom === undefined || cylinder.availableFrom <= neededFrom;
+  const isForCharging = cylinder.contentsKind === 'new' || cylinder.contentsKind === 'reclaimed';
+  return isThere && isForCharging && cylinder.contents_kg > 0;
 }

@@ -1,4 +1,4 @@
-import type { HoseSet, NitrogenSet, VacuumPump } from '@brimline/firm';
+import type { NitrogenSet } from '@brimline/firm';
 import {
   formatQuantity,
   PASCALS_PER_MICRON,
@@ -7,9 +7,10 @@ import {
   type Result,
   success,
 } from '@brimline/quantities';
-import { type Evacuation, evacuation, nitrogenUse, REAL_TO_DRY } from '@brimline/vacuum';
+import { type Evacuation, nitrogenUse, REAL_TO_DRY } from '@brimline/vacuum';
 import type { EstimateProblem, GearUse, PhaseEstimate, Spread } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
+import type { JobPhysics, VacuumLine } from './job-physics.ts';
 import { FIXED_SPANS, fixedSpan, leastEvacuation, relativeSpread, sumOfSpreads } from './norms.ts';
 import { crewOf, OVERNIGHT_S } from './people-phases.ts';
 import { normReason, phase } from './phase-draft.ts';
@@ -94,6 +95,9 @@ export function nitrogenTest(
 }
 
 export interface EvacuationPlan {
+  /** Likely spans that go with the volume, and with the water; real, not dry. */
+  readonly dry_s: number;
+  readonly drying_s: number;
   readonly phases: readonly PhaseEstimate[];
   /** One entry an evacuation phase, in order. */
   readonly pulls: readonly Evacuation[];
@@ -102,60 +106,67 @@ export interface EvacuationPlan {
   readonly oilChanges: number;
 }
 
-/** A pump on its hose, with the valve cores that are left in between. */
-export interface VacuumLine {
-  readonly pump: VacuumPump;
-  readonly vacuumHose: HoseSet;
-  readonly coresLeftIn: number;
+/** Pressures to reach, and the water that is there at the start of each pull. */
+function pullTargets({ job }: JobContext): { readonly to_Pa: number; readonly water_kg: number }[] {
+  const last_Pa = job.evacuationTarget_Pa;
+  const targets =
+    job.evacuation === 'triple'
+      ? [Math.max(SHALLOW_PULL_PA, last_Pa), Math.max(SHALLOW_PULL_PA, last_Pa), last_Pa]
+      : [last_Pa];
+  const water_kg = job.moisture_kg ?? ASSUMED_WATER_KG;
+  return targets.map((to_Pa, index) => ({ to_Pa, water_kg: index === 0 ? water_kg : 0 }));
+}
+
+/** The pulls of an evacuation without their phases: enough to compare pumps and hoses. */
+export function evacuationPulls(
+  context: JobContext,
+  physics: JobPhysics,
+  line: VacuumLine,
+): Result<readonly Evacuation[], EstimateProblem> {
+  const pulls: Evacuation[] = [];
+  for (const { to_Pa, water_kg } of pullTargets(context)) {
+    const pull = physics.pull(line, to_Pa, water_kg);
+    if (!pull.ok) return refusal({ ...pull.problems[0]!, path: `gear.${line.pump.id}` });
+    pulls.push(pull.value);
+  }
+  return success(pulls);
+}
+
+/** Likely span of the pulls, each at least as long as crews trust. */
+export function spanOfPulls(context: JobContext, pulls: readonly Evacuation[]): number {
+  return pulls.reduce((sum, pull, index) => {
+    const dry_s = (pull.time_s - pull.drying_s) * REAL_TO_DRY;
+    return sum + pullSpread(context, pull, dry_s, index === pulls.length - 1).likely_s;
+  }, 0);
 }
 
 /** Deep pull, or three pulls with nitrogen sweeps between; then the pump is shut off and the rise is watched. */
 export function evacuationPlan(
   context: JobContext,
+  physics: JobPhysics,
   line: VacuumLine,
   gear: readonly GearUse[],
   nitrogen: readonly GearUse[],
 ): Result<EvacuationPlan, EstimateProblem> {
-  const { job } = context;
-  const { pump, vacuumHose, coresLeftIn } = line;
-  const targets =
-    job.evacuation === 'triple'
-      ? [SHALLOW_PULL_PA, SHALLOW_PULL_PA, job.evacuationTarget_Pa]
-      : [job.evacuationTarget_Pa];
+  const solved = evacuationPulls(context, physics, line);
+  if (!solved.ok) return solved;
+  const pulls = solved.value;
+  const targets = pullTargets(context);
   const phases: PhaseEstimate[] = [];
-  const pulls: Evacuation[] = [];
-  for (const [index, to_Pa] of targets.entries()) {
-    const water_kg = index === 0 ? (job.moisture_kg ?? ASSUMED_WATER_KG) : 0;
-    const pull = evacuation({
-      volume_m3: context.volume_m3,
-      pumps: [
-        {
-          speed_m3_s: pump.speed_m3_s,
-          ultimate_Pa: pump.ultimate_Pa,
-          hose: vacuumHose,
-          coresLeftIn,
-        },
-      ],
-      from_Pa: context.atmosphere_Pa,
-      to_Pa,
-      temperature_K: Math.max(context.ambient_K, 274),
-      water_kg,
-    });
-    if (!pull.ok) return refusal({ ...pull.problems[0]!, path: `gear.${pump.id}` });
-    pulls.push(pull.value);
+  for (const [index, { to_Pa, water_kg }] of targets.entries()) {
     const part = targets.length > 1 ? `pull ${index + 1}` : '';
-    phases.push(
-      pullPhase(context, pull.value, { to_Pa, water_kg, part, isLast: index === targets.length - 1 }, gear),
-    );
-    if (index < targets.length - 1)
-      phases.push(sweepPhase(context, `after pull ${index + 1}`, [...gear, ...nitrogen]));
+    const isLast = index === targets.length - 1;
+    phases.push(pullPhase(context, pulls[index]!, { to_Pa, water_kg, part, isLast }, gear));
+    if (!isLast) phases.push(sweepPhase(context, `after pull ${index + 1}`, [...gear, ...nitrogen]));
   }
   return success({
+    dry_s: pulls.reduce((sum, pull) => sum + (pull.time_s - pull.drying_s) * REAL_TO_DRY, 0),
+    drying_s: pulls.reduce((sum, { drying_s }) => sum + drying_s, 0),
     phases,
     pulls,
     riseTest: riseTestPhase(context, gear),
     iceWarning: pulls.some(({ iceWarning }) => iceWarning),
-    oilChanges: 1 + Math.floor((job.moisture_kg ?? ASSUMED_WATER_KG) / 0.5) + (targets.length - 1),
+    oilChanges: 1 + Math.floor((context.job.moisture_kg ?? ASSUMED_WATER_KG) / 0.5) + (targets.length - 1),
   });
 }
 
@@ -204,7 +215,7 @@ function pullPhase(
           label: 'internal volume',
           value: context.volume_m3,
           unit: 'm3',
-          source: context.chiller.internalVolume_m3 === null ? 'assumed from the charge' : 'machine register',
+          source: context.volume.source,
         },
         { label: 'target', value: to_Pa / PASCALS_PER_MICRON, unit: 'micron', source: 'job' },
         {
@@ -268,7 +279,7 @@ function riseTestPhase(context: JobContext, gear: readonly GearUse[]): PhaseEsti
       label: 'rise test',
       value: span_s / 3600,
       unit: 'h',
-      formula: 'fixed by specification; no failed test is counted',
+      formula: 'fixed by specification; a failed test is counted in the percentiles',
       inputs: [
         {
           label: 'target',

@@ -3,6 +3,7 @@ import type { EstimateProblem, GearUse } from './estimate.ts';
 import { anyOf, hosesAsGood, pumpsAsGood, unitsOfKind } from './gear-choice.ts';
 import type { JobContext } from './job-context.ts';
 import { type EvacuationPlan, evacuationPlan, type NitrogenPlan, nitrogenTest } from './vacuum-phases.ts';
+import type { JobPhysics } from './job-physics.ts';
 import type { VacuumWay } from './ways.ts';
 
 /** The pump, its hose and the nitrogen on one job: the same for every way to move liquid, so worked out once. */
@@ -14,6 +15,7 @@ export class VacuumStation {
 
   constructor(
     private readonly context: JobContext,
+    private readonly physics: JobPhysics,
     readonly way: VacuumWay,
   ) {
     const { gear } = context.request;
@@ -34,7 +36,8 @@ export class VacuumStation {
   evacuationPlan(coresLeftIn: number): Result<EvacuationPlan, EstimateProblem> {
     const known = this.evacuations.get(coresLeftIn);
     if (known) return known;
-    const plan = evacuationPlan(this.context, { ...this.way, coresLeftIn }, this.pumpGear, this.nitrogenGear);
+    const line = { ...this.way, coresLeftIn };
+    const plan = evacuationPlan(this.context, this.physics, line, this.pumpGear, this.nitrogenGear);
     this.evacuations.set(coresLeftIn, plan);
     return plan;
   }

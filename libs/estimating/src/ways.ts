@@ -1,9 +1,9 @@
 import type { HoseSet, RecoveryMachine, TransferMethod, VacuumPump } from '@brimline/firm';
-import { refusal, type Result, success } from '@brimline/quantities';
-import { pressureClass } from '@brimline/refrigerants';
+import { KELVIN_AT_ZERO_CELSIUS, refusal, type Result, success } from '@brimline/quantities';
 import type { EstimateProblem } from './estimate.ts';
 import { unitsOfKind } from './gear-choice.ts';
 import type { JobContext } from './job-context.ts';
+import type { TransferWay } from './transfer-way.ts';
 
 /** Vapour rating from which a machine is a large transfer unit, placed on its own: 1 kg/min, common practice. */
 export const LARGE_UNIT_KG_S = 1 / 60;
@@ -14,12 +14,12 @@ const PORT_SLACK = 1.02;
 const METHODS: readonly TransferMethod[] = ['push-pull', 'direct'];
 
 /** Why a machine can't serve this refrigerant; null when it can. */
-function whyNotMachine(context: JobContext, machine: RecoveryMachine): string | null {
+export function whyNotMachine(context: JobContext, machine: RecoveryMachine): string | null {
   const gas = context.refrigerant;
   if (gas.safetyGroup !== 'A1' && gas.safetyGroup !== 'B1' && !machine.flammableSafe) {
     return `not rated for flammable refrigerants (${gas.name} is ${gas.safetyGroup})`;
   }
-  const need = pressureClass(gas);
+  const need = context.pressureClass;
   if (!machine.pressureClasses.includes(need)) return `not built for ${need} pressure refrigerants`;
   return null;
 }
@@ -48,14 +48,18 @@ function groupedReasons(context: JobContext, machines: readonly RecoveryMachine[
   return [...tags].map(([why, ids]) => `${ids.join(', ')}: ${why}`).join('; ');
 }
 
+/** Why a hose can't be connected; null when it can. */
+export function whyNotHose({ chiller }: JobContext, { use, bore_m }: HoseSet): string | null {
+  const widest_m = use === 'transfer' ? chiller.liquidPort_m : chiller.vapourPort_m;
+  return bore_m <= widest_m * PORT_SLACK ? null : 'wider than the port that it goes on';
+}
+
 function usableHoses(context: JobContext, use: HoseSet['use']): Result<readonly HoseSet[], EstimateProblem> {
-  const wished = use === 'transfer' ? context.job.setup.hoseSetId : undefined;
-  const widest_m = use === 'transfer' ? context.chiller.liquidPort_m : context.chiller.vapourPort_m;
+  const { hoseSetId, vacuumHoseSetId } = context.job.setup;
+  const wished = use === 'transfer' ? hoseSetId : vacuumHoseSetId;
   const hoses = unitsOfKind(context.request.gear, 'hose set').filter(
     (hose) =>
-      hose.use === use &&
-      hose.bore_m <= widest_m * PORT_SLACK &&
-      (wished === undefined || hose.id === wished),
+      hose.use === use && whyNotHose(context, hose) === null && (wished === undefined || hose.id === wished),
   );
   if (hoses.length > 0) return success(hoses);
   return refusal({
@@ -84,16 +88,10 @@ const machineRating = (machine: RecoveryMachine): string =>
 const hoseRating = (hose: HoseSet): string =>
   [hose.bore_m, hose.length_m, hose.fittingBore_m, hose.valveBore_m].join(' ');
 
-/** What moves refrigerant: method, machines, hoses, cores and cooler. */
-export interface TransferWay {
-  readonly method: TransferMethod;
-  readonly machines: readonly RecoveryMachine[];
-  readonly hose: HoseSet;
-  readonly coresRemoved: boolean;
-  readonly coolerBypassed: boolean;
-}
-
-/** Every way that the gear allows and the job does not exclude; the method is compared even where one is wished. */
+/**
+ * Every way that the gear allows and the job does not exclude; the method is compared even where one is wished, unless
+ * the request wants no comparison.
+ */
 export function transferWays(
   context: JobContext,
   onePortOnly: boolean,
@@ -104,22 +102,63 @@ export function transferWays(
     return refusal(...(machines.ok ? [] : machines.problems), ...(hoses.ok ? [] : hoses.problems));
   }
   const ways: TransferWay[] = [];
-  for (const method of onePortOnly ? (['direct'] as const) : METHODS) {
-    for (const machine of distinct(machines.value, machineRating)) {
-      const alike = machines.value.filter((other) => machineRating(other) === machineRating(machine));
+  for (const method of methodChoices(context, onePortOnly)) {
+    for (const set of machineSets(context, machines.value)) {
       for (const hose of distinct(hoses.value, hoseRating)) {
         for (const coresRemoved of coreChoices(context)) {
-          for (const coolerBypassed of coolerChoices(context, method, machine)) {
-            ways.push({ method, machines: [machine], hose, coresRemoved, coolerBypassed });
-            if (alike.length > 1) {
-              ways.push({ method, machines: alike.slice(0, 2), hose, coresRemoved, coolerBypassed });
-            }
+          for (const coolerBypassed of coolerChoices(context, method, set[0]!)) {
+            ways.push({
+              method,
+              machines: set,
+              hose,
+              coresRemoved,
+              coolerBypassed,
+              circuitOrder: context.circuitOrder,
+              warmedTo_K: warmedTo(context),
+            });
           }
         }
       }
     }
   }
   return success(ways);
+}
+
+function methodChoices({ job, request }: JobContext, onePortOnly: boolean): readonly TransferMethod[] {
+  if (onePortOnly) return ['direct'];
+  const { method } = job.setup;
+  return method !== undefined && request.comparesWays === false ? [method] : METHODS;
+}
+
+/** One machine of each rating, and two that are alike; all that the job names, where it names more than one. */
+function machineSets(
+  { job, request }: JobContext,
+  machines: readonly RecoveryMachine[],
+): readonly (readonly RecoveryMachine[])[] {
+  const named = job.setup.machineIds ?? [];
+  if (named.length > 1 && machines.length === named.length && request.comparesWays === false)
+    return [machines];
+  return distinct(machines, machineRating).flatMap((machine) => {
+    const alike = machines.filter((other) => machineRating(other) === machineRating(machine));
+    return alike.length > 1 ? [[machine], alike.slice(0, 2)] : [[machine]];
+  });
+}
+
+/** Water of a cooling tower or a heater, warm enough to lift a low-pressure refrigerant: common practice, no source. */
+const WARM_WATER_K = 30 + KELVIN_AT_ZERO_CELSIUS;
+
+/** Warm water helps where the machine stands near or below atmosphere and water can flow. */
+export function canBeWarmed({ chiller, pressureClass: klass, ambient_K }: JobContext): boolean {
+  return klass === 'low' && chiller.waterFlow && ambient_K < WARM_WATER_K;
+}
+
+function warmedTo(context: JobContext): number | null {
+  return context.job.setup.warmWater === true && canBeWarmed(context) ? WARM_WATER_K : null;
+}
+
+/** The same way with warm water, or without. */
+export function otherWater(way: TransferWay): TransferWay {
+  return { ...way, warmedTo_K: way.warmedTo_K === null ? WARM_WATER_K : null };
 }
 
 function coreChoices(context: JobContext): boolean[] {
@@ -142,7 +181,7 @@ export interface VacuumWay {
 
 /** Pumps and vacuum hoses, one of each rating. */
 export function vacuumWays(context: JobContext): Result<readonly VacuumWay[], EstimateProblem> {
-  const wished = context.job.setup.pumpIds;
+  const { pumpIds: wished } = context.job.setup;
   const pumps = unitsOfKind(context.request.gear, 'vacuum pump').filter(
     ({ id }) => wished === undefined || wished.includes(id),
   );

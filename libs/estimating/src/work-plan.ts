@@ -1,124 +1,57 @@
-import type { Cylinder, Scope } from '@brimline/firm';
 import { refusal, type Result, success } from '@brimline/quantities';
 import { bubblePressure } from '@brimline/refrigerants';
+import { certificateNeeded } from '@brimline/rules';
 import type { CurveSegment } from './charge-curve.ts';
-import type { CylinderPlan, EstimateProblem, GearUse, PhaseEstimate, Setup, SupplyPlan } from './estimate.ts';
-import { hosesAsGood, machinesAsGood, anyOf, scalesFor, scaleUse } from './gear-choice.ts';
-import { HEEL_SHARE, type JobContext } from './job-context.ts';
+import type { Dependency, EstimateProblem, GearUse, PhaseEstimate, Setup } from './estimate.ts';
+import { chargingSources, isLargeCylinder, sourceCount } from './charging-sources.ts';
+import type { JobContext } from './job-context.ts';
+import { liquidPhase, type LiquidPhase, liquidToMove } from './liquid-phase.ts';
 import * as people from './people-phases.ts';
-import {
-  liquidPhase,
-  type LiquidPhase,
-  liquidToMove,
-  type PreChargePhase,
-  preChargePhase,
-  type VapourPhase,
-  vapourPhase,
-} from './transfer-phases.ts';
+import { chained } from './phase-draft.ts';
+import { type PlanInputs, setupOf } from './plan-inputs.ts';
+import { preChargePhase, type PreChargePhase } from './pre-charge-phase.ts';
+import { partsOf } from './scope-parts.ts';
+import { transferGear } from './transfer-gear.ts';
+import type { TransferWay } from './transfer-way.ts';
 import type { EvacuationPlan, NitrogenPlan } from './vacuum-phases.ts';
-import type { VacuumStation } from './vacuum-station.ts';
-import { LARGE_UNIT_KG_S, type TransferWay } from './ways.ts';
+import { startPressure, vapourPhase, type VapourPhase } from './vapour-phase.ts';
+import { LARGE_UNIT_KG_S } from './ways.ts';
 
-/** What a scope takes from the whole work plan. */
-const PARTS: Readonly<
-  Record<Scope, { recovers: boolean; opens: boolean; tests: boolean; evacuates: boolean; charges: boolean }>
-> = {
-  'recover and recharge': { recovers: true, opens: true, tests: true, evacuates: true, charges: true },
-  'recover only': { recovers: true, opens: false, tests: false, evacuates: false, charges: false },
-  'top-up': { recovers: false, opens: false, tests: false, evacuates: false, charges: true },
-  recharge: { recovers: false, opens: false, tests: false, evacuates: true, charges: true },
-  'evacuate and recharge': { recovers: false, opens: false, tests: true, evacuates: true, charges: true },
-};
-
-export const partsOf = (scope: Scope): (typeof PARTS)[Scope] => PARTS[scope];
-
-/** Cylinders of this water capacity are moved and weighed as large ones. */
-const LARGE_CYLINDER_KG = 200;
-
-export interface PlanInputs {
-  readonly context: JobContext;
-  readonly way: TransferWay;
-  /** What tests and evacuates; null where the scope does neither. */
-  readonly station: VacuumStation | null;
-  readonly receivers: CylinderPlan | null;
-  readonly supply: SupplyPlan | null;
-  /** False while ways are only ranked: reasons then lack what limits a flow. */
-  readonly isShown: boolean;
-}
+/** Liquid in a hose against a round figure: the curve shows it, nothing is computed from it. */
+const HOSE_LIQUID_KG_M3 = 1200;
 
 export interface WorkPlan {
   readonly phases: readonly PhaseEstimate[];
   readonly segments: readonly CurveSegment[];
   readonly setup: Setup;
-  readonly liquidOut: LiquidPhase | null;
-  readonly vapourOut: VapourPhase | null;
-  readonly liquidIn: LiquidPhase | null;
-  readonly preCharge: PreChargePhase | null;
+  /** One entry a circuit where circuits are done one after the other. */
+  readonly liquidOut: readonly LiquidPhase[];
+  readonly vapourOut: readonly VapourPhase[];
+  readonly liquidIn: readonly LiquidPhase[];
+  readonly preCharges: readonly PreChargePhase[];
   readonly nitrogen: NitrogenPlan | null;
   readonly evacuation: EvacuationPlan | null;
-}
-
-/** Gear that stands on site while refrigerant is moved. */
-function transferGear({ context, way, receivers }: PlanInputs): Result<readonly GearUse[], EstimateProblem> {
-  const { gear, cylinders } = context.request;
-  const heaviest_kg = receivers
-    ? receivers.fillLimit_kg + tareOf(cylinders, receivers.eligibleIds)
-    : Math.max(
-        0,
-        ...cylinders
-          .filter(({ refrigerant }) => refrigerant === context.refrigerant.name)
-          .map((one) => one.contents_kg + one.tare_kg),
-      );
-  const scales = scalesFor(gear, heaviest_kg);
-  if (scales.length === 0) {
-    const message = `no scale in calibration carries ${Math.round(heaviest_kg)} kg`;
-    return refusal({ code: 'no-scale', path: 'gear', message });
-  }
-  return success([
-    machinesAsGood(gear, way.machines),
-    hosesAsGood(gear, way.hose, way.machines.length),
-    scaleUse(scales),
-    ...(way.coresRemoved ? [anyOf(gear, 'core tool')] : []),
-  ]);
-}
-
-function tareOf(cylinders: readonly Cylinder[], ids: readonly string[]): number {
-  return Math.max(0, ...cylinders.filter(({ id }) => ids.includes(id)).map(({ tare_kg }) => tare_kg));
-}
-
-export function setupOf({ context, way, station }: PlanInputs): Setup {
-  return {
-    method: way.method,
-    machineIds: way.machines.map(({ id }) => id),
-    hoseSetId: way.hose.id,
-    coresRemoved: way.coresRemoved,
-    coolerBypassed: way.coolerBypassed,
-    waterFlowing: context.chiller.waterFlow,
-    entry: 'liquid line',
-    pumpIds: station ? [station.way.pump.id] : [],
-    vacuumHoseSetId: station?.way.vacuumHose.id ?? null,
-  };
 }
 
 /** The phases of a job by one way, in order, with what each does to the pounds. */
 export function workPlan(inputs: PlanInputs): Result<WorkPlan, EstimateProblem> {
   const { context, way } = inputs;
   const parts = partsOf(context.job.scope);
-  const gear = transferGear(inputs);
+  const gear = way ? transferGear(inputs, way) : success([]);
   if (!gear.ok) return gear;
   const setup = setupOf(inputs);
-  const isLargeUnit = way.machines[0]!.vapourRate_kg_s >= LARGE_UNIT_KG_S;
+  const isLargeUnit = way !== null && way.machines[0]!.vapourRate_kg_s >= LARGE_UNIT_KG_S;
   const builder = new PlanBuilder(inputs, gear.value, setup);
   builder.still(people.arrive(context));
   builder.still(
     people.rigUp(context, setup, parts.recovers || !parts.evacuates ? gear.value : [], isLargeUnit),
   );
   const problems = [
-    ...(parts.recovers ? builder.recover() : []),
+    ...(parts.recovers && way ? builder.recover(way) : []),
     ...(parts.tests || parts.evacuates ? builder.testAndEvacuate(parts.opens, parts.tests) : []),
+    ...(parts.charges && way ? builder.charge(way, parts.evacuates) : []),
   ];
   if (problems.length > 0) return refusal(...problems);
-  if (parts.charges) builder.charge(parts.evacuates);
   builder.still(people.rigDown(context, gear.value));
   return success(builder.plan());
 }
@@ -126,13 +59,14 @@ export function workPlan(inputs: PlanInputs): Result<WorkPlan, EstimateProblem> 
 class PlanBuilder {
   private readonly phases: PhaseEstimate[] = [];
   private readonly segments: CurveSegment[] = [];
-  private liquidOut: LiquidPhase | null = null;
-  private vapourOut: VapourPhase | null = null;
-  private liquidIn: LiquidPhase | null = null;
-  private preCharge: PreChargePhase | null = null;
+  private readonly liquidOut: LiquidPhase[] = [];
+  private readonly vapourOut: VapourPhase[] = [];
+  private readonly liquidIn: LiquidPhase[] = [];
+  private readonly preCharges: PreChargePhase[] = [];
   private nitrogen: NitrogenPlan | null = null;
   private evacuation: EvacuationPlan | null = null;
   private pressure_Pa: number;
+  private recovered_kg = 0;
 
   constructor(
     private readonly inputs: PlanInputs,
@@ -141,12 +75,41 @@ class PlanBuilder {
   ) {
     const { context } = inputs;
     this.pressure_Pa =
-      context.before_kg > 0 ? bubblePressure(context.refrigerant, context.ambient_K) : context.atmosphere_Pa;
+      context.before_kg > 0 ? startPressure(context, context.ambient_K) : context.atmosphere_Pa;
   }
 
   plan(): WorkPlan {
-    const { phases, segments, setup, liquidOut, vapourOut, liquidIn, preCharge, nitrogen, evacuation } = this;
-    return { phases, segments, setup, liquidOut, vapourOut, liquidIn, preCharge, nitrogen, evacuation };
+    const { segments, setup, liquidOut, vapourOut, liquidIn, preCharges, nitrogen, evacuation } = this;
+    const { text } = certificateNeeded([this.inputs.context.refrigerant]);
+    const phases = chained(this.phases, text, this.oilHeatUp());
+    return { phases, segments, setup, liquidOut, vapourOut, liquidIn, preCharges, nitrogen, evacuation };
+  }
+
+  /** The oil heater goes on when the pump does, and start-up waits for warm oil. */
+  private oilHeatUp(): ReadonlyMap<string, readonly Dependency[]> {
+    const { oilHeatUp_s } = this.inputs.context.job;
+    const startUp = this.phases.find(({ kind }) => kind === 'start-up check');
+    if (oilHeatUp_s === undefined || !startUp) return new Map();
+    const phaseId = this.phases[this.heaterOn()]!.id;
+    const why = 'oil heater on since then';
+    return new Map([[startUp.id, [{ phaseId, from: 'end', minimum_s: oilHeatUp_s, maximum_s: null, why }]]]);
+  }
+
+  /** Place of the phase at whose end the oil heater goes on. */
+  private heaterOn(): number {
+    return Math.max(
+      0,
+      this.phases.findIndex(({ kind }) => kind === 'evacuation set-up'),
+    );
+  }
+
+  /** What is left to wait for warm oil when all else is done. */
+  private waitForOil(): void {
+    const { oilHeatUp_s = 0 } = this.inputs.context.job;
+    const meanwhile_s = this.phases
+      .slice(this.heaterOn() + 1)
+      .reduce((sum, { planned_s }) => sum + planned_s, 0);
+    if (oilHeatUp_s > meanwhile_s) this.still(people.oilHeatUp(oilHeatUp_s, oilHeatUp_s - meanwhile_s));
   }
 
   /** A phase in which no pound moves; the pressure stays or goes straight to another. */
@@ -154,26 +117,52 @@ class PlanBuilder {
     this.add({ phase, movement: 'none', points: [point(0, 0, this.pressure_Pa), point(1, 0, to_Pa)] });
   }
 
-  recover(): EstimateProblem[] {
-    const { context, way, receivers } = this.inputs;
-    const mass_kg = liquidToMove(context);
+  recover(way: TransferWay): EstimateProblem[] {
+    const { context } = this.inputs;
+    if (way.warmedTo_K !== null) {
+      this.still(people.warmUp(context, this.gear), startPressure(context, way.warmedTo_K));
+    }
+    for (const { one, part } of this.circuits(way)) {
+      if (part !== '' && part !== FIRST_CIRCUIT) this.nextCircuit(`${part}, out`);
+      const problems = this.recoverCircuit(one, way, part);
+      if (problems.length > 0) return problems;
+    }
+    return [];
+  }
+
+  private recoverCircuit(one: JobContext, way: TransferWay, part: string): EstimateProblem[] {
+    const { physics, isShown } = this.inputs;
+    const mass_kg = liquidToMove(one, way.warmedTo_K ?? one.ambient_K);
     if (mass_kg > 0) {
-      this.liquidOut = liquidPhase(context, way, {
+      const liquid = liquidPhase(one, physics, way, {
         kind: 'liquid recovery',
         mass_kg,
-        changes: Math.max(0, (receivers?.needed ?? 1) - 1),
-        isLargeCylinder: this.isLargeCylinder(),
-        isShown: this.inputs.isShown,
+        changes: this.changesWhile(mass_kg),
+        isLargeCylinder: isLargeCylinder(this.inputs),
+        isShown,
         gear: this.gear,
+        part,
       });
-      this.move('out', this.liquidOut.phase, mass_kg, this.pressure_Pa);
+      if (!liquid.ok) return [...liquid.problems];
+      this.liquidOut.push(liquid.value);
+      this.move('out', liquid.value.phase, mass_kg, this.pressure_Pa);
     }
-    const vapour = vapourPhase(context, way, this.gear);
+    const vapour = vapourPhase(one, physics, way, this.gear, part);
     if (!vapour.ok) return [...vapour.problems];
-    this.vapourOut = vapour.value;
-    this.vapourSegment(vapour.value, context.before_kg - mass_kg);
-    this.still(people.recoveryHold(context, this.gear), this.pressure_Pa * 1.02);
+    this.vapourOut.push(vapour.value);
+    this.recovered_kg += one.before_kg - vapour.value.recovery.left_kg;
+    this.vapourSegment(vapour.value, one.before_kg - mass_kg);
+    this.still(people.recoveryHold(one, this.gear, part), this.pressure_Pa * 1.02);
     return [];
+  }
+
+  /** Cylinders that get full while a circuit's liquid comes; those that its vapour fills are changed with the next. */
+  private changesWhile(mass_kg: number): number {
+    const { receivers, way } = this.inputs;
+    const swaps = receivers?.swaps ?? 0;
+    if (way?.circuitOrder !== 'one after the other' || swaps === 0) return swaps;
+    const limit_kg = receivers!.fillLimit_kg;
+    return Math.floor((this.recovered_kg + mass_kg) / limit_kg) - Math.floor(this.recovered_kg / limit_kg);
   }
 
   testAndEvacuate(opens: boolean, tests: boolean): EstimateProblem[] {
@@ -188,7 +177,7 @@ class PlanBuilder {
       this.still(nitrogen.value.hold);
       this.still(people.releaseNitrogen(context, station.nitrogenGear), context.atmosphere_Pa);
     }
-    const plan = station.evacuationPlan(way.coresRemoved ? 0 : 1);
+    const plan = station.evacuationPlan((way?.coresRemoved ?? this.setup.coresRemoved) ? 0 : 1);
     if (!plan.ok) return [...plan.problems];
     this.evacuation = plan.value;
     this.still(people.evacuationSetUp(context, station.pumpGear));
@@ -197,33 +186,86 @@ class PlanBuilder {
     return [];
   }
 
-  charge(evacuated: boolean): void {
-    const { context, way } = this.inputs;
-    const missing_kg = context.nameplate_kg - (evacuated ? 0 : context.before_kg);
-    if (context.chiller.waterFlow) this.still(people.proveWater(context));
+  charge(way: TransferWay, evacuated: boolean): EstimateProblem[] {
+    const { context } = this.inputs;
+    const { chiller } = context;
+    const isStill = chiller.evaporatorFluid !== 'none' && !chiller.waterFlow;
+    if (evacuated && isStill && this.setup.entry === 'evaporator') return [ENTRY_CAN_FREEZE];
+    if (chiller.waterFlow) this.still(people.proveWater(context));
+    for (const { one, part } of this.circuits(way)) {
+      if (part !== '' && part !== FIRST_CIRCUIT) this.nextCircuit(`${part}, in`);
+      const problems = this.chargeCircuit(one, way, evacuated, part);
+      if (problems.length > 0) return problems;
+    }
+    this.waitForOil();
+    this.still(people.startUp(context));
+    return [];
+  }
+
+  private chargeCircuit(
+    one: JobContext,
+    way: TransferWay,
+    evacuated: boolean,
+    part: string,
+  ): EstimateProblem[] {
+    const { physics, isShown } = this.inputs;
+    const missing_kg = one.nameplate_kg - (evacuated ? 0 : one.before_kg);
     let charged_kg = 0;
     if (evacuated) {
-      this.preCharge = preChargePhase(context, way, this.sources(missing_kg), this.gear);
-      charged_kg = Math.min(missing_kg, this.preCharge.preCharge.mass_kg);
-      this.move('in', this.preCharge.phase, charged_kg, this.preCharge.preCharge.safePressure_Pa);
+      const vapour = preChargePhase(
+        one,
+        physics,
+        way,
+        chargingSources(this.inputs, missing_kg),
+        this.gear,
+        part,
+      );
+      this.preCharges.push(vapour);
+      charged_kg = Math.min(missing_kg, vapour.preCharge.mass_kg);
+      this.move('in', vapour.phase, charged_kg, vapour.preCharge.safePressure_Pa);
     }
-    const saturation_Pa = bubblePressure(context.refrigerant, context.ambient_K);
-    this.liquidIn = liquidPhase(context, way, {
+    const liquid_kg = missing_kg - charged_kg;
+    if (liquid_kg <= 0) return [];
+    const changes = Math.max(0, sourceCount(this.inputs) - 1);
+    const liquid = liquidPhase(one, physics, way, {
       kind: 'liquid recharge',
-      mass_kg: missing_kg - charged_kg,
-      changes: Math.max(0, this.sourceCount() - 1),
-      isLargeCylinder: this.isLargeCylinder(),
-      isShown: this.inputs.isShown,
+      mass_kg: liquid_kg,
+      changes: part === '' ? changes : Math.ceil(changes / one.circuits),
+      isLargeCylinder: isLargeCylinder(this.inputs),
+      isShown,
       gear: this.gear,
+      part,
     });
-    this.move('in', this.liquidIn.phase, missing_kg - charged_kg, saturation_Pa);
-    this.still(people.startUp(context));
+    if (!liquid.ok) return [...liquid.problems];
+    this.liquidIn.push(liquid.value);
+    this.move('in', liquid.value.phase, liquid_kg, bubblePressure(one.refrigerant, one.ambient_K));
+    return [];
+  }
+
+  /** The circuits as one, or each by itself. */
+  private circuits({ circuitOrder }: TransferWay): { readonly one: JobContext; readonly part: string }[] {
+    const { context } = this.inputs;
+    const count = context.circuits;
+    if (circuitOrder === 'together' || count === 1) return [{ one: context, part: '' }];
+    const one: JobContext = {
+      ...context,
+      nameplate_kg: context.nameplate_kg / count,
+      before_kg: context.before_kg / count,
+      volume_m3: context.volume_m3 / count,
+    };
+    // The level is that of a circuit's charge: the circuit stands for itself.
+    const alone = { ...one, circuits: 1 };
+    return Array.from({ length: count }, (_, index) => ({ one: alone, part: `circuit ${index + 1}` }));
+  }
+
+  private nextCircuit(part: string): void {
+    this.still(people.nextCircuit(this.inputs.context, this.setup, this.gear, part));
   }
 
   /** What was left as vapour goes when the machine is opened. */
   private open(nitrogenGear: readonly GearUse[]): void {
     const { context } = this.inputs;
-    const lost_kg = this.vapourOut?.recovery.left_kg ?? 0;
+    const lost_kg = this.vapourOut.reduce((sum, { recovery }) => sum + recovery.left_kg, 0);
     this.add({
       phase: people.nitrogenBreak(context, nitrogenGear),
       movement: 'lost',
@@ -242,23 +284,27 @@ class PlanBuilder {
   }
 
   private hoseContents({ kind }: PhaseEstimate): number {
-    const { context, way } = this.inputs;
-    if (kind === 'vapour pre-charge') return 0;
+    const { way } = this.inputs;
+    if (kind === 'vapour pre-charge' || !way) return 0;
     const volume_m3 = (Math.PI / 4) * way.hose.bore_m ** 2 * way.hose.length_m * way.machines.length;
-    return volume_m3 * 1000 * (context.refrigerant.isBlend ? 1.1 : 1.2);
+    return volume_m3 * HOSE_LIQUID_KG_M3;
   }
 
-  private vapourSegment({ phase, recovery, heel_s, heelPressure_Pa }: VapourPhase, before_kg: number): void {
-    const total_s = heel_s + recovery.time_s;
+  private vapourSegment(
+    { phase, recovery, heel_s, vapour_s, heelPressure_Pa }: VapourPhase,
+    before_kg: number,
+  ): void {
+    const total_s = heel_s + vapour_s;
     const heelShare = total_s > 0 ? heel_s / total_s : 0;
     const heel_kg = Math.max(0, before_kg - recovery.start_kg);
+    const last_s = recovery.curve.at(-1)!.time_s;
     const points = [
       point(0, 0, this.pressure_Pa),
       ...(heelShare > 0 ? [point(heelShare, heel_kg, Math.min(this.pressure_Pa, heelPressure_Pa))] : []),
       ...recovery.curve
         .slice(1)
         .map(({ time_s, mass_kg, pressure_Pa }) =>
-          point((heel_s + time_s) / total_s, before_kg - mass_kg, pressure_Pa),
+          point(heelShare + (1 - heelShare) * (time_s / last_s), before_kg - mass_kg, pressure_Pa),
         ),
     ];
     this.add({ phase, movement: 'out', points });
@@ -282,45 +328,21 @@ class PlanBuilder {
     }
   }
 
-  /** Cylinders that feed the machine, fullest first. */
-  private sources(needed_kg: number): { liquid_kg: number; steel_kg: number }[] {
-    const { context, receivers, supply } = this.inputs;
-    const { cylinders } = context.request;
-    const stock = cylinders.filter(({ id }) => supply?.cylinderIds.includes(id));
-    const own = receivers
-      ? Array.from({ length: receivers.needed }, () => ({
-          liquid_kg: (needed_kg / receivers.needed) * (1 - HEEL_SHARE),
-          steel_kg: tareOf(cylinders, receivers.eligibleIds),
-        }))
-      : [];
-    const all = [
-      ...own,
-      ...stock.map(({ contents_kg, tare_kg }) => ({ liquid_kg: contents_kg, steel_kg: tare_kg })),
-    ];
-    return all.length > 0 ? all : [{ liquid_kg: needed_kg, steel_kg: needed_kg / 2 }];
-  }
-
-  private sourceCount(): number {
-    const { receivers, supply } = this.inputs;
-    return (
-      (receivers?.needed ?? 0) + (supply?.cylinderIds.length ?? 0) + ((supply?.toBuy_kg ?? 0) > 0 ? 1 : 0)
-    );
-  }
-
-  private isLargeCylinder(): boolean {
-    const { context, receivers, supply } = this.inputs;
-    if (receivers) return receivers.class_waterCapacity_kg > LARGE_CYLINDER_KG;
-    return context.request.cylinders.some(
-      ({ id, waterCapacity_kg }) => supply?.cylinderIds[0] === id && waterCapacity_kg > LARGE_CYLINDER_KG,
-    );
-  }
-
   private add(segment: CurveSegment): void {
     this.phases.push(segment.phase);
     this.segments.push(segment);
     this.pressure_Pa = segment.points.at(-1)!.pressure_Pa;
   }
 }
+
+const ENTRY_CAN_FREEZE: EstimateProblem = {
+  code: 'entry-can-freeze',
+  path: 'job.setup.entry',
+  message:
+    '"evaporator" is not allowed while no water flows; expected "liquid line": liquid into an evacuated evaporator bursts its tubes',
+};
+
+const FIRST_CIRCUIT = 'circuit 1';
 
 function point(share: number, moved_kg: number, pressure_Pa: number): CurveSegment['points'][number] {
   return { share, moved_kg, pressure_Pa };

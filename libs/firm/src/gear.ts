@@ -93,4 +93,6 @@ export interface Cylinder {
   readonly refrigerant: string | null;
   readonly contents_kg: number;
   readonly contentsKind: 'empty' | 'new' | 'recovered' | 'reclaimed';
+  /** Local day on which it will be delivered; absent: it is there. */
+  readonly availableFrom?: string;
 }

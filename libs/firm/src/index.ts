@@ -3,5 +3,7 @@ export * from './crew.ts';
 export * from './firm.ts';
 export * from './gear.ts';
 export * from './job.ts';
+export * from './leak-record.ts';
 export * from './rate-card.ts';
 export * from './site.ts';
+export * from './time-norm.ts';

@@ -1,4 +1,5 @@
 import type { GearKind } from './gear.ts';
+import type { OwnNorm } from './time-norm.ts';
 
 /** A price for each unit of mass: minor units for so many kilograms, so that "12.40 a lb" stays exact. */
 export interface MassPrice {
@@ -51,4 +52,6 @@ export interface RateCard {
   readonly margin: number;
   /** Share of price added as tax, 0 to 1. */
   readonly tax: number;
+  /** The firm's own time norms; absent: the standard ones. */
+  readonly timeNorms?: readonly OwnNorm[];
 }

@@ -1,5 +1,5 @@
-import { type EstimateProblem, estimateJob, STANDARD_NORMS } from '@brimline/estimating';
-import type { Chiller, Cylinder, Firm, GearUnit, Job, Site } from '@brimline/firm';
+import { type EstimateProblem, estimateJob, normsWith, type Worth } from '@brimline/estimating';
+import type { Chiller, Cylinder, Firm, GearUnit, Job, RateCard, Site } from '@brimline/firm';
 import { pressureClass, refrigerant } from '@brimline/refrigerants';
 import { roadDistance } from './travel.ts';
 import type { Refusal } from './week-plan.ts';
@@ -59,7 +59,8 @@ export function estimateOne(
       site,
       gear: gear.filter((unit) => isCalibrated(unit, job)),
       cylinders: stock,
-      norms: STANDARD_NORMS,
+      norms: normsWith(firm.rateCard.timeNorms ?? []),
+      worth: worthOf(firm.rateCard, chiller.refrigerant),
       spareCylinders: SPARE_CYLINDERS,
       seed,
       samples: SAMPLES,
@@ -79,6 +80,24 @@ export function estimateOne(
     estimate: result.value,
     skill: isLow ? LOW_PRESSURE_SKILL : HIGH_PRESSURE_SKILL,
     supplyIds: result.value.supply?.cylinderIds ?? [],
+  };
+}
+
+/** A day's charge is spread over the hours of a working day. */
+const WORKING_DAY_H = 8;
+
+/** What the card says of an hour and a kilogram; the labour hour is the mean of its classes, crews are mixed. */
+function worthOf(card: RateCard, refrigerantName: string): Worth {
+  const labour_minor = card.labour.reduce((sum, { costPerHour_minor }) => sum + costPerHour_minor, 0);
+  const price = card.refrigerants.find(({ refrigerant: name }) => name === refrigerantName)?.price;
+  return {
+    currency: card.currency,
+    personHour_minor: labour_minor / card.labour.length,
+    gearHour_minor: Object.fromEntries(
+      card.gearPerDay.map(({ kind, costPerDay_minor }) => [kind, costPerDay_minor / WORKING_DAY_H]),
+    ),
+    cylinderHour_minor: card.cylinderPerDay_minor / WORKING_DAY_H,
+    refrigerant_minor_per_kg: price ? price.minorUnits / price.per_kg : null,
   };
 }
 

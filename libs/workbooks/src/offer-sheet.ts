@@ -29,6 +29,7 @@ const SCOPE_WORDS: Readonly<Record<PlannedJob['scope'], string>> = {
   recharge: 'Evacuate the emptied machine, weigh the whole charge in to the nameplate, start up and check.',
   'evacuate and recharge':
     'Test with nitrogen, evacuate, weigh the whole charge in to the nameplate, start up and check.',
+  'evacuate only': 'Evacuate the emptied machine and prove by a rise test that it is dry and tight.',
 };
 
 const NOT_INCLUDED =

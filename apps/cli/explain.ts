@@ -1,0 +1,297 @@
+import type { Assumption, Estimate, PhaseEstimate, Reason, SetupOutcome } from '@brimline/estimating';
+import { localText, type PlannedJob } from '@brimline/planning';
+import { formatMoney, formatNumber, fromSi } from '@brimline/quantities';
+import { textTable } from './text-table.ts';
+
+const h = (span_s: number, digits = 1): string => formatNumber(span_s / 3600, digits);
+const lb = (mass_kg: number, digits = 0): string => formatNumber(fromSi(mass_kg, 'mass', 'lb'), digits);
+const percent = (share: number): string => `${formatNumber(share * 100, 0)} %`;
+const signed = (text: string, value: number): string => `${text} ${value < 0 ? 'less' : 'more'}`;
+
+/** Everything that an estimate knows of a job, for a terminal: each number with formula, inputs and source. */
+export function explainText(job: PlannedJob): string {
+  const { estimate } = job;
+  return [
+    `${job.id}  ${job.title}`,
+    `${job.site.name}, ${job.chiller.description}, ${lb(job.charge_kg)} lb of ${job.refrigerant}, ${job.scope}`,
+    '',
+    ...hours(estimate),
+    ...phases(job),
+    ...ways(estimate),
+    ...cylinders(estimate),
+    ...account(estimate),
+    ...topUp(estimate),
+    ...curve(estimate),
+    ...risk(estimate),
+    ...cautions(estimate),
+    ...assumptions(estimate.assumptions),
+    ...reasons(estimate),
+    ...office(estimate),
+    '',
+  ].join('\n');
+}
+
+function hours({ elapsed_s, attended_person_s, gear_s, risk: drawn }: Estimate): string[] {
+  const row = (label: string, planned_s: number, { p50_s, p80_s, p90_s }: Estimate['elapsed']): string[] => [
+    label,
+    h(planned_s),
+    h(p50_s),
+    h(p80_s),
+    h(p90_s),
+  ];
+  const table = textTable(
+    ['hours', 'planned', 'P50', 'P80', 'P90'],
+    [
+      row('elapsed', elapsed_s, drawn.elapsed),
+      row('attended, person-hours', attended_person_s, drawn.attended),
+      row('gear', gear_s, drawn.gear),
+    ],
+    [1, 2, 3, 4],
+  );
+  if (!drawn.cost) return [...table, ''];
+  const money = (minorUnits: number): string => formatMoney({ currency: drawn.cost!.currency, minorUnits });
+  const { p50_minor, p80_minor, p90_minor } = drawn.cost;
+  return [
+    ...table,
+    `Cost of labour, gear, cylinders and refrigerant: P50 ${money(p50_minor)}, P80 ${money(p80_minor)}, P90 ${money(p90_minor)}; nights, travel, overhead and margin are the quote's.`,
+    '',
+  ];
+}
+
+function phases(job: PlannedJob): string[] {
+  const booked = new Map(job.phases.map((phase) => [phase.id, phase]));
+  const at = (id: string): string => {
+    const start = booked.get(id)?.start;
+    return start === undefined ? '' : localText(start, job.site.timeZone, 'EEE d MMM HH:mm');
+  };
+  const gap = ({ gapBefore: { maximum_s } }: PhaseEstimate): string =>
+    maximum_s === null ? '' : `${h(maximum_s)} h`;
+  const rows = job.estimate.phases.map((phase) => [
+    phase.title,
+    phase.manner,
+    h(phase.elapsed.low_s, 2),
+    h(phase.planned_s, 2),
+    h(phase.elapsed.high_s, 2),
+    h(phase.attended_person_s, 2),
+    h(phase.gear_s, 2),
+    `${phase.crew}`,
+    phase.certified > 0 ? `${phase.certified}` : '',
+    phase.interruptible ? 'yes' : 'no',
+    gap(phase),
+    at(phase.id),
+    phase.reason.limitedBy ?? '',
+  ]);
+  const certificate = job.estimate.phases.find((phase) => phase.certificate !== null)?.certificate;
+  return [
+    'Work plan (hours; gap: longest wait after the step before)',
+    ...textTable(
+      [
+        'step',
+        'manner',
+        'low',
+        'planned',
+        'high',
+        'attended',
+        'gear',
+        'crew',
+        'cert.',
+        'stops',
+        'gap',
+        'starts',
+        'limited by',
+      ],
+      rows,
+      [2, 3, 4, 5, 6, 7, 8],
+    ),
+    ...(certificate ? [`Certificate: ${certificate}.`] : []),
+    '',
+  ];
+}
+
+function wayRow({
+  label,
+  chosen,
+  elapsed_s,
+  attended_person_s,
+  cost_minor,
+  limitedBy,
+}: SetupOutcome): string[] {
+  return [
+    chosen ? '*' : '',
+    label,
+    h(elapsed_s),
+    h(attended_person_s),
+    cost_minor === null ? '' : formatNumber(cost_minor / 100, 0),
+    limitedBy,
+  ];
+}
+
+function ways({ ways: all }: Estimate): string[] {
+  const allowed = all.filter(({ forbidden }) => forbidden.length === 0);
+  const changes = allowed.flatMap(({ change }) => (change ? [changeText(change)] : []));
+  const forbidden = all.filter((one) => one.forbidden.length > 0);
+  return [
+    'Ways to do it (* recommended; cost at the wanted certainty)',
+    ...textTable(['', 'way', 'elapsed', 'attended', 'cost', 'limited by'], allowed.map(wayRow), [2, 3, 4]),
+    ...(changes.length > 0 ? ['What one change would buy:', ...changes.map((text) => `  ${text}`)] : []),
+    ...(forbidden.length > 0
+      ? ['No way:', ...forbidden.map((one) => `  ${one.label}: ${one.forbidden.join('; ')}`)]
+      : []),
+    '',
+  ];
+}
+
+function changeText({
+  what,
+  elapsed_s,
+  attended_person_s,
+  cost_minor,
+}: NonNullable<SetupOutcome['change']>): string {
+  const clock = signed(`${h(Math.abs(elapsed_s))} h`, elapsed_s);
+  const people = signed(`${h(Math.abs(attended_person_s))} person-h`, attended_person_s);
+  const cost =
+    cost_minor === null ? '' : `, ${signed(formatNumber(Math.abs(cost_minor) / 100, 0), cost_minor)}`;
+  return `${what}: ${clock}, ${people}${cost}`;
+}
+
+function cylinders({ cylinders: plan, supply }: Estimate): string[] {
+  if (!plan && !supply) return [];
+  const lines: string[] = [];
+  if (plan) {
+    const filled = plan.fills.map(
+      ({ id, limit_kg, planned_kg }) => `${id} ${lb(planned_kg)} of ${lb(limit_kg)} lb`,
+    );
+    lines.push(
+      `Cylinders: ${plan.needed} and ${plan.spare} spare of ${lb(plan.class_waterCapacity_kg)} lb water, ${plan.swaps} changes; in test until ${plan.neededUntil}`,
+      `  ${filled.join(', ')}`,
+      ...plan.delivered.map(({ id, on }) => `  ${id} is delivered on ${on}`),
+      ...plan.passedOver.map(({ why, ids }) => `  passed over, ${why}: ${ids.join(', ')}`),
+    );
+  }
+  if (supply) {
+    lines.push(
+      `New refrigerant: ${lb(supply.fromStock_kg, 1)} lb from stock (${supply.cylinderIds.join(', ') || 'none'}), ${lb(supply.toBuy_kg, 1)} lb to buy`,
+    );
+  }
+  return [...lines, ''];
+}
+
+function account({ account: a, shortage: s }: Estimate): string[] {
+  const pounds: readonly (readonly [string, number])[] = [
+    ['nameplate', a.nameplate_kg],
+    ['in the machine at arrival', a.before_kg],
+    ['recovered', a.recovered_kg],
+    ['left as vapour', a.leftAsVapour_kg],
+    ['stays in cylinders as heel', a.heelInCylinders_kg],
+    ['new refrigerant to bring', a.fromStock_kg],
+    ['left over in cylinders', s.surplus_kg],
+    ['in the machine at the end', a.after_kg],
+  ];
+  return [
+    'Pounds',
+    ...textTable(
+      ['', 'lb'],
+      pounds.filter(([, mass_kg]) => mass_kg > 0).map(([label, mass_kg]) => [label, lb(mass_kg, 1)]),
+      [1],
+    ),
+    '',
+  ];
+}
+
+function topUp({ topUp: facts }: Estimate): string[] {
+  if (!facts) return [];
+  return [
+    `Missing ${lb(facts.missing_kg, 1)} lb, known from: ${facts.basis}. Leak rate ${formatNumber(facts.percentPerYear, 1)} % a year of ${formatNumber(facts.threshold, 0)} % allowed; up to ${lb(facts.withinRate_kg, 1)} lb stays within it (${facts.rule}).`,
+    '',
+  ];
+}
+
+/** The curve at the ends of its steps and at its swaps; the numbers between are in plan.json. */
+function curve({ curve: one, refrigerant }: Estimate): string[] {
+  const rows = one.steps.map(({ title, to_s }) => {
+    const point = one.points.findLast(({ time_s }) => time_s <= to_s + 1)!;
+    const held_kg = point.cylinder_kg.reduce((sum, mass_kg) => sum + mass_kg, 0);
+    const swaps = one.marks.filter(({ kind, time_s }) => kind === 'cylinder swap' && time_s <= to_s).length;
+    return [
+      title,
+      h(to_s, 2),
+      lb(point.chiller_kg),
+      lb(held_kg),
+      formatNumber(point.pressure_Pa / 1000, 2),
+      `${swaps}`,
+    ];
+  });
+  const freezing = one.freezing
+    ? [
+        `Freezing line of ${refrigerant}: ${formatNumber(one.freezing.pressure_Pa / 1000, 0)} kPa abs at ${formatNumber(fromSi(one.freezing.temperature_K, 'temperature', 'degC'), 1)} degC.`,
+      ]
+    : [];
+  return [
+    'Charge curve at the end of each step (swaps so far)',
+    ...textTable(['step', 'h', 'machine lb', 'cylinders lb', 'kPa abs', 'swaps'], rows, [1, 2, 3, 4, 5]),
+    ...freezing,
+    '',
+  ];
+}
+
+function risk({ risk: one }: Estimate): string[] {
+  const drivers = one.drivers
+    .slice(0, 6)
+    .map(({ label, elapsedShare, attendedShare }) => [label, percent(elapsedShare), percent(attendedShare)]);
+  return [
+    `What drives the spread (${one.samples} draws, seed ${one.seed}; ${one.distribution}; percentile rule: ${one.percentileRule})`,
+    ...textTable(['', 'elapsed', 'attended'], drivers, [1, 2]),
+    `Shared causes: ${one.causes.map(({ cause, elapsedShare }) => `${cause} ${percent(elapsedShare)}`).join(', ')}.`,
+    ...one.loops.map(
+      ({ test, probability, each, source }) =>
+        `The ${test} fails with ${percent(probability)}; each time about ${h(each.likely_s)} h more (${h(each.low_s)} to ${h(each.high_s)}), ${source}.`,
+    ),
+    '',
+  ];
+}
+
+function cautions({ cautions: all }: Estimate): string[] {
+  return ['Cautions', ...all.map(({ text, cause }) => `  ${text} [${cause}]`), ''];
+}
+
+function assumptions(all: readonly Assumption[]): string[] {
+  const text = (value: number | string): string =>
+    typeof value === 'number' ? `${Number(value.toPrecision(4))}` : value;
+  const range = (one: Assumption['range']): string =>
+    one
+      ? `; ${text(one.low)} would be ${h(one.atLow_s)} h, ${text(one.high)} would be ${h(one.atHigh_s)} h`
+      : '';
+  return [
+    'Taken where nobody said',
+    ...all.map(
+      (one) =>
+        `  ${one.label}: ${text(one.value)} ${one.unit === '-' ? '' : `${one.unit} `}(${one.source})${range(one.range)}; ${one.effect}${one.field === undefined ? '' : `; give "${one.field}" in the job file`}`,
+    ),
+    '',
+  ];
+}
+
+function reasonLines({ label, value, unit, formula, inputs, limitedBy, source }: Reason): string[] {
+  const shown = (one: number | string): string =>
+    typeof one === 'number' ? `${Number(one.toPrecision(4))}` : one;
+  return [
+    `  ${label} = ${shown(value)} ${unit}   ${formula}`,
+    ...inputs.map((one) => `      ${one.label} = ${shown(one.value)} ${one.unit}   ${one.source}`),
+    `      source: ${source}${limitedBy === null || limitedBy === '' ? '' : `; limited by ${limitedBy}`}`,
+  ];
+}
+
+function reasons({ reasons: all }: Estimate): string[] {
+  return ['Reasons', ...all.flatMap(reasonLines), ''];
+}
+
+function office({ officeTasks }: Estimate): string[] {
+  if (officeTasks.length === 0) return [];
+  return [
+    'Beside the hours on site, neither booked nor priced',
+    ...officeTasks.map(
+      ({ label, when, elapsed, crew, source }) =>
+        `  ${when} the job: ${label}, ${h(elapsed.likely_s)} h (${h(elapsed.low_s)} to ${h(elapsed.high_s)}), ${crew} person; ${source}`,
+    ),
+  ];
+}

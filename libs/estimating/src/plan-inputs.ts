@@ -1,0 +1,36 @@
+import type { CylinderPlan, Setup, SupplyPlan } from './estimate.ts';
+import type { JobContext } from './job-context.ts';
+import type { JobPhysics } from './job-physics.ts';
+import type { TransferWay } from './transfer-way.ts';
+import type { VacuumStation } from './vacuum-station.ts';
+
+export interface PlanInputs {
+  readonly context: JobContext;
+  readonly physics: JobPhysics;
+  /** What moves refrigerant; null where the scope moves none. */
+  readonly way: TransferWay | null;
+  /** What tests and evacuates; null where the scope does neither. */
+  readonly station: VacuumStation | null;
+  readonly receivers: CylinderPlan | null;
+  readonly supply: SupplyPlan | null;
+  /** False while ways are only ranked: reasons then lack what limits a flow. */
+  readonly isShown: boolean;
+}
+
+/** The choices of a way, as they are shown. */
+export function setupOf({ context, way, station, receivers }: PlanInputs): Setup {
+  return {
+    method: way?.method ?? 'none',
+    machineIds: way?.machines.map(({ id }) => id) ?? [],
+    hoseSetId: way?.hose.id ?? null,
+    coresRemoved: way?.coresRemoved ?? context.job.setup.coresRemoved ?? true,
+    coolerBypassed: way?.coolerBypassed ?? false,
+    waterFlowing: context.chiller.waterFlow,
+    entry: context.job.setup.entry ?? 'liquid line',
+    pumpIds: station ? [station.way.pump.id] : [],
+    vacuumHoseSetId: station?.way.vacuumHose.id ?? null,
+    circuitOrder: way?.circuitOrder ?? context.circuitOrder,
+    cylinderCapacity_kg: receivers?.class_waterCapacity_kg ?? null,
+    warmedTo_K: way?.warmedTo_K ?? null,
+  };
+}
