@@ -1,6 +1,11 @@
 import type { HoseSet, RecoveryMachine, VacuumPump } from '@brimline/firm';
 import type { Result } from '@brimline/quantities';
-import { bubblePressure, saturatedVapourDensity, vapourViscosityEstimate } from '@brimline/refrigerants';
+import {
+  bubblePressure,
+  pressureClass,
+  saturatedVapourDensity,
+  vapourViscosityEstimate,
+} from '@brimline/refrigerants';
 import {
   type BoilOff,
   boilOff,
@@ -151,11 +156,25 @@ export class JobPhysics {
       coolerBypassed: way.coolerBypassed,
       head_m: from === 'chiller' ? -context.lift_m : context.lift_m,
       sourceConductance_W_K: from === 'chiller' ? CHILLER_CONDUCTANCE_W_K : CYLINDER_CONDUCTANCE_W_K,
+      ...(from === 'chiller' ? shellLimit(context, temperature_K) : {}),
     };
     if (!isShown) return { massFlow_kg_s: pushPullState(balance).massFlow_kg_s, limitedBy: '' };
     const { massFlow_kg_s, limitedBy } = pushPullTransfer(balance);
     return { massFlow_kg_s, limitedBy: limitedBy.text };
   }
+}
+
+/** A push may lift a shell this much over the pressure at which its liquid stands by itself. */
+const LEAST_PUSH = 1.05;
+
+/** A low-pressure shell has a bursting disc: it is never pushed past its test pressure. */
+function shellLimit(
+  { chiller, refrigerant, atmosphere_Pa }: JobContext,
+  temperature_K: number,
+): { readonly highestSource_Pa?: number } {
+  if (pressureClass(refrigerant) !== 'low') return {};
+  const stands_Pa = bubblePressure(refrigerant, temperature_K) * LEAST_PUSH;
+  return { highestSource_Pa: Math.max(atmosphere_Pa + chiller.testPressure_Pa_gauge, stands_Pa) };
 }
 
 function remembered<Value>(known: Map<string, Value>, key: string, work: () => Value): Value {

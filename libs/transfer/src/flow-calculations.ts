@@ -51,6 +51,7 @@ const pushPullBalance: Calculation = {
     ),
     optional('head_m', 'm', "source level above the sink's; negative for a lift; 0 unless given"),
     optional('sourceConductance_W_K', 'W/K', 'vapour to liquid in the source; 300 unless given, a chiller'),
+    optional('highestSource_Pa', 'Pa', 'what the source may stand, absolute; no limit unless given'),
     optional('receiverConductance_W_K', 'W/K', 'surroundings to the receiver; 10 unless given, still air'),
   ],
   results: [
@@ -60,6 +61,12 @@ const pushPullBalance: Calculation = {
     number('receiverTemperature_K', 'K', 'saturation in the receiver'),
     number('vapourFlow_kg_s', 'kg/s', 'vapour that the machines move'),
     number('displacingShare', '-', 'share of it that displaces liquid'),
+    {
+      name: 'isThrottled',
+      type: 'boolean',
+      unit: '-',
+      meaning: 'machines held back so that the source does not pass its highest pressure',
+    },
     { name: 'limitedBy', type: 'string', unit: '-', meaning: 'what sets the pace' },
   ],
   example: { refrigerant: 'R-134a', temperature_K: 297.15, vapourRate_kg_s: 0.00378, path: EXAMPLE_PATH },
@@ -68,7 +75,10 @@ const pushPullBalance: Calculation = {
     if (!Number.isInteger(count) || count < 1 || count > 8)
       throw new CalculationInputError('machines', count, '1 to 8');
     const machine = machineField(input);
-    const coolerTemperature_K = input['coolerTemperature_K'];
+    const given = <Name extends string>(name: Name) =>
+      (input[name] === undefined ? {} : { [name]: numberField(input, name) }) as {
+        readonly [name in Name]?: number;
+      };
     const { limitedBy, ...state } = pushPullTransfer({
       refrigerant: refrigerantField(input),
       temperature_K: numberField(input, 'temperature_K'),
@@ -78,9 +88,8 @@ const pushPullBalance: Calculation = {
       head_m: optionalNumberField(input, 'head_m', 0),
       sourceConductance_W_K: optionalNumberField(input, 'sourceConductance_W_K', 300),
       receiverConductance_W_K: optionalNumberField(input, 'receiverConductance_W_K', 10),
-      ...(coolerTemperature_K === undefined
-        ? {}
-        : { coolerTemperature_K: numberField(input, 'coolerTemperature_K') }),
+      ...given('coolerTemperature_K'),
+      ...given('highestSource_Pa'),
     });
     return { ...state, limitedBy: limitedBy.text };
   },

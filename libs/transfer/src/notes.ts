@@ -8,6 +8,7 @@ export type LimitCode =
   | 'valve-passage'
   | 'valve-core'
   | 'cooler'
+  | 'source-pressure'
   | 'lift'
   | 'heat'
   | 'pressures-met'

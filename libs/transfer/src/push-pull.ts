@@ -1,4 +1,4 @@
-import { OutOfDomainError, requireNotNegative } from '@brimline/quantities';
+import { requireNotNegative } from '@brimline/quantities';
 import {
   bubblePressure,
   bubbleTemperature,
@@ -55,6 +55,8 @@ export interface PushPullInput {
   readonly sourceConductance_W_K?: number;
   readonly receiverConductance_W_K?: number;
   readonly surroundings_K?: number;
+  /** What the vessel that is emptied may stand, absolute; the end of the refrigerant's table unless given. */
+  readonly highestSource_Pa?: number;
 }
 
 export interface PushPullState {
@@ -65,6 +67,8 @@ export interface PushPullState {
   readonly vapourFlow_kg_s: number;
   /** Share of the vapour moved that displaces liquid. */
   readonly displacingShare: number;
+  /** The machines are held back so that the source does not pass its highest pressure. */
+  readonly isThrottled: boolean;
 }
 
 /** Saturated vapour in one of the two vessels. */
@@ -74,7 +78,7 @@ interface VapourSpace {
   readonly density_kg_m3: number;
 }
 
-/** How near the end of the table a pressure counts as having reached it. */
+/** How near its highest a pressure counts as having reached it. */
 const HIGHEST_SLACK = 1e-6;
 /** Share of a flow to which the balance of vapour is closed. */
 const FLOW_TOLERANCE = 1e-8;
@@ -103,7 +107,7 @@ class Balance {
     this.latent_J_kg = latentHeat(r, temperature_K);
     this.heatCapacity_J_kgK = liquidHeatCapacity(r, temperature_K);
     this.head_Pa = staticHead(this.density_kg_m3, head_m);
-    this.highest_Pa = bubblePressure(r, r.tableMaximum_K);
+    this.highest_Pa = Math.min(input.highestSource_Pa ?? Infinity, bubblePressure(r, r.tableMaximum_K));
     this.lowest_Pa = bubblePressure(r, r.tableMinimum_K);
     this.resistance = pathResistance(input.path, liquidViscosityEstimate(r, temperature_K).value_Pa_s);
     this.cooler = input.coolerBypassed
@@ -119,7 +123,7 @@ class Balance {
     const { temperature_K, receiverConductance_W_K = RECEIVER_CONDUCTANCE_W_K } = this.input;
     const receiver = this.vapourOver(receiver_K);
     const flow = this.liquidFlow(receiver);
-    const taken_kg_s = this.vapourMoved(receiver, this.sourceVapour(receiver, flow).pressure_Pa);
+    const taken_kg_s = this.vapourTaken(receiver, this.sourceVapour(receiver, flow), flow);
     const heat_W =
       flow * this.heatCapacity_J_kgK * (temperature_K - receiver_K) +
       receiverConductance_W_K * ((this.input.surroundings_K ?? temperature_K) - receiver_K);
@@ -131,8 +135,7 @@ class Balance {
     const receiver = this.vapourOver(receiver_K);
     const massFlow_kg_s = this.liquidFlow(receiver);
     const source = this.sourceVapour(receiver, massFlow_kg_s);
-    this.requireTabulated(source);
-    const vapourFlow_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
+    const vapourFlow_kg_s = this.vapourTaken(receiver, source, massFlow_kg_s);
     const displacing_kg_s = (massFlow_kg_s / this.density_kg_m3) * source.density_kg_m3;
     return {
       massFlow_kg_s,
@@ -141,15 +144,20 @@ class Balance {
       receiverTemperature_K: receiver_K,
       vapourFlow_kg_s,
       displacingShare: vapourFlow_kg_s === 0 ? 0 : displacing_kg_s / vapourFlow_kg_s,
+      isThrottled: this.isAtHighest(source),
     };
   }
 
-  /** @throws OutOfDomainError when the machines would push the source past the refrigerant's table */
-  private requireTabulated({ pressure_Pa }: VapourSpace): void {
-    if (pressure_Pa < this.highest_Pa * (1 - HIGHEST_SLACK)) return;
-    const rate_kg_s = this.input.machines.reduce((sum, { vapourRate_kg_s }) => sum + vapourRate_kg_s, 0);
-    const allowed = `what the path carries off below ${this.highest_Pa.toPrecision(4)} Pa`;
-    throw new OutOfDomainError('rated vapour flow [kg/s]', rate_kg_s, allowed);
+  private isAtHighest({ pressure_Pa }: VapourSpace): boolean {
+    return pressure_Pa >= this.highest_Pa * (1 - HIGHEST_SLACK);
+  }
+
+  /** What the machines take; throttled at the highest pressure of the source, no more than goes on from there. */
+  private vapourTaken(receiver: VapourSpace, source: VapourSpace, flow: number): number {
+    const moved_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
+    return this.isAtHighest(source)
+      ? Math.min(moved_kg_s, this.vapourUsed(source, flow, moved_kg_s))
+      : moved_kg_s;
   }
 
   /** Liquid flow at which the delivered vapour is used up. The vapour left over falls as the flow grows. */
@@ -202,15 +210,19 @@ class Balance {
   }
 
   private vapourLeft(receiver: VapourSpace, flow: number): number {
-    const { temperature_K, sourceConductance_W_K = CHILLER_CONDUCTANCE_W_K } = this.input;
     const source = this.sourceVapour(receiver, flow);
     const moved_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
     if (source.pressure_Pa === this.highest_Pa) return -moved_kg_s;
+    return moved_kg_s - this.vapourUsed(source, flow, moved_kg_s);
+  }
+
+  /** Vapour that condenses in the cooler and on the source's liquid, and what fills the room that the liquid leaves. */
+  private vapourUsed(source: VapourSpace, flow: number, moved_kg_s: number): number {
+    const { temperature_K, sourceConductance_W_K = CHILLER_CONDUCTANCE_W_K } = this.input;
     const condensed_kg_s =
       (sourceConductance_W_K * (source.temperature_K - temperature_K)) / this.latent_J_kg;
     const displacing_kg_s = (flow / this.density_kg_m3) * source.density_kg_m3;
-    const cooled_kg_s = this.condensedInCooler(source.temperature_K, moved_kg_s);
-    return moved_kg_s - cooled_kg_s - condensed_kg_s - displacing_kg_s;
+    return this.condensedInCooler(source.temperature_K, moved_kg_s) + condensed_kg_s + displacing_kg_s;
   }
 
   private condensedInCooler(source_K: number, moved_kg_s: number): number {
@@ -289,6 +301,7 @@ function limitOf(
   byMachine: number,
   byCooler: number,
 ): Limit {
+  if (state.isThrottled) return { code: 'source-pressure', text: 'the pressure that the source may stand' };
   if (byCooler > Math.max(byHose, byMachine)) return { code: 'cooler', text: 'the cooler left in circuit' };
   if (byMachine >= byHose) return { code: 'machine-vapour-rate', text: "the machine's vapour rate" };
   const r = input.refrigerant;

@@ -39,8 +39,8 @@ export function workOutWays(firm: Firm, estimate: Estimate): DrawnWay[] {
 function withSetup(firm: Firm, jobId: string, { setup }: SetupOutcome): Firm {
   const { method, machineIds, hoseSetId, coresRemoved, coolerBypassed, pumpIds } = setup;
   const wishes = {
-    method,
-    machineIds,
+    ...(method === 'none' ? {} : { method }),
+    ...(machineIds.length > 0 ? { machineIds } : {}),
     coresRemoved,
     coolerBypassed,
     ...(pumpIds.length > 0 ? { pumpIds } : {}),
