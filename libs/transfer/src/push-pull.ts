@@ -34,8 +34,11 @@ const RECEIVER_CONDUCTANCE_W_K = 10;
 const COLDEST_RECEIVER_K = 40;
 /** How much warmer than the source it may be: a source at a low head. */
 const WARMEST_RECEIVER_K = 10;
-/** Where it stands in most jobs: from here the search goes. */
-const USUAL_RECEIVER_K = 3;
+/** How much colder than the source it stands in most jobs: from here the search goes. */
+const USUAL_RECEIVER_K = 1;
+/** First step of the search to either side, and how much longer each next one is. */
+const FIRST_STRIDE_K = 0.6;
+const STRIDE_GROWTH = 3;
 const RECEIVER_TOLERANCE_K = 1e-4;
 /** Flows between which a balance is sought. */
 const LEAST_FLOW_KG_S = 1e-9;
@@ -81,9 +84,10 @@ interface VapourSpace {
 /** How near its highest a pressure counts as having reached it. */
 const HIGHEST_SLACK = 1e-6;
 /** Share of a flow to which the balance of vapour is closed. */
-const FLOW_TOLERANCE = 1e-8;
+const FLOW_TOLERANCE = 1e-6;
 /** How far the search for a flow first looks to both sides of the last one found. */
-const FIRST_STRIDE = 1.15;
+const FIRST_STRIDE = 1.25;
+const NEXT_STRIDE = 1.03;
 
 /** The balance of vapour for a receiver temperature, with everything that does not change while it is sought. */
 class Balance {
@@ -97,6 +101,7 @@ class Balance {
   private readonly cooler: { readonly conductance_W_K: number; readonly sink_K: number } | null;
   /** The flow found last: a receiver a little warmer or colder has nearly the same. */
   private lastFlow_kg_s = 0.1;
+  private stride = FIRST_STRIDE;
 
   constructor(
     private readonly input: PushPullInput,
@@ -163,19 +168,20 @@ class Balance {
   /** Liquid flow at which the delivered vapour is used up. The vapour left over falls as the flow grows. */
   private liquidFlow(receiver: VapourSpace): number {
     const unused = (flow: number): number => this.vapourLeft(receiver, flow);
-    if (unused(0) <= 0) return 0;
-    let [low, high] = [this.lastFlow_kg_s / FIRST_STRIDE, this.lastFlow_kg_s * FIRST_STRIDE];
+    let [low, high] = [this.lastFlow_kg_s / this.stride, this.lastFlow_kg_s * this.stride];
     let [atLow, atHigh] = [unused(low), unused(high)];
-    for (let stride = FIRST_STRIDE; atHigh > 0 && high < MOST_FLOW_KG_S; stride *= stride) {
+    for (let stride = this.stride; atHigh > 0 && high < MOST_FLOW_KG_S; stride *= stride) {
       [low, atLow] = [high, atHigh];
       high *= stride;
       atHigh = unused(high);
     }
-    for (let stride = FIRST_STRIDE; atLow <= 0; stride *= stride) {
+    for (let stride = this.stride; atLow <= 0; stride *= stride) {
+      if (low === 0) return 0;
       [high, atHigh] = [low, atLow];
       low = low < LEAST_FLOW_KG_S ? 0 : low / stride;
       atLow = unused(low);
     }
+    this.stride = NEXT_STRIDE;
     this.lastFlow_kg_s = rootBetween(unused, low, high, FLOW_TOLERANCE * high, atLow, atHigh);
     return this.lastFlow_kg_s;
   }
@@ -245,6 +251,11 @@ class Balance {
  * @source mass and energy balances; conductances assumed, low confidence
  */
 export function pushPullState(input: PushPullInput): PushPullState {
+  return stateNear(input, null);
+}
+
+/** The same, with a receiver temperature near which it is first looked for. */
+function stateNear(input: PushPullInput, near_K: number | null): PushPullState {
   requirePath(input.path);
   requireNotNegative(
     'conductance of the source [W/K]',
@@ -254,17 +265,33 @@ export function pushPullState(input: PushPullInput): PushPullState {
   const { temperature_K, refrigerant } = input;
   const warmest_K = Math.min(temperature_K + WARMEST_RECEIVER_K, refrigerant.tableMaximum_K);
   const coldest_K = Math.max(temperature_K - COLDEST_RECEIVER_K, refrigerant.tableMinimum_K);
+  return balance.state(
+    receiverBetween(balance, coldest_K, warmest_K, near_K ?? temperature_K - USUAL_RECEIVER_K),
+  );
+}
+
+/** The receiver's temperature at balance, first looked for near a guess; an end where the balance lies beyond it. */
+function receiverBetween(balance: Balance, coldest_K: number, warmest_K: number, guess_K: number): number {
   const excess = (receiver_K: number): number => balance.receiverExcess(receiver_K);
-  const usual_K = Math.max(coldest_K, temperature_K - USUAL_RECEIVER_K);
-  const [low_K, atLow] = [usual_K, excess(usual_K)];
-  if (atLow >= 0) {
-    const atColdest = excess(coldest_K);
-    if (atColdest >= 0) return balance.state(coldest_K);
-    return balance.state(rootBetween(excess, coldest_K, low_K, RECEIVER_TOLERANCE_K, atColdest, atLow));
+  let [low_K, high_K] = [guess_K, guess_K];
+  let stride_K = FIRST_STRIDE_K;
+  const atGuess = excess(guess_K);
+  let [atLow, atHigh] = [atGuess, atGuess];
+  while (atLow >= 0 && low_K > coldest_K) {
+    [high_K, atHigh] = [low_K, atLow];
+    low_K = Math.max(coldest_K, low_K - stride_K);
+    atLow = excess(low_K);
+    stride_K *= STRIDE_GROWTH;
   }
-  const atWarmest = excess(warmest_K);
-  if (atWarmest <= 0) return balance.state(warmest_K);
-  return balance.state(rootBetween(excess, low_K, warmest_K, RECEIVER_TOLERANCE_K, atLow, atWarmest));
+  while (atHigh <= 0 && high_K < warmest_K) {
+    [low_K, atLow] = [high_K, atHigh];
+    high_K = Math.min(warmest_K, high_K + stride_K);
+    atHigh = excess(high_K);
+    stride_K *= STRIDE_GROWTH;
+  }
+  if (atLow >= 0) return coldest_K;
+  if (atHigh <= 0) return warmest_K;
+  return rootBetween(excess, low_K, high_K, RECEIVER_TOLERANCE_K, atLow, atHigh);
 }
 
 /** Re-expansion at the small pressure ratios of push-pull hangs on the valves, not on the deep-vacuum clearance. */
@@ -288,9 +315,11 @@ export function pushPullTransfer(input: PushPullInput): TransferFlow & PushPullS
     ...machine,
     vapourRate_kg_s: machine.vapourRate_kg_s * eased,
   }));
-  const byHose = pushPullState({ ...input, path: wider }).massFlow_kg_s;
-  const byMachine = pushPullState({ ...input, machines: stronger }).massFlow_kg_s;
-  const byCooler = input.coolerBypassed ? 0 : pushPullState({ ...input, coolerBypassed: true }).massFlow_kg_s;
+  const eased_kg_s = (change: Partial<PushPullInput>): number =>
+    stateNear({ ...input, ...change }, state.receiverTemperature_K).massFlow_kg_s;
+  const byHose = eased_kg_s({ path: wider });
+  const byMachine = eased_kg_s({ machines: stronger });
+  const byCooler = input.coolerBypassed ? 0 : eased_kg_s({ coolerBypassed: true });
   return { ...state, limitedBy: limitOf(input, state, byHose, byMachine, byCooler) };
 }
 
