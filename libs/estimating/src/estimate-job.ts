@@ -1,5 +1,5 @@
 import { OutOfDomainError, refusal, type Result, success } from '@brimline/quantities';
-import { bubblePressure } from '@brimline/refrigerants';
+import { bubblePressure, bubbleTemperature, type Refrigerant } from '@brimline/refrigerants';
 import { requiredRecoveryLevel } from '@brimline/rules';
 import { accountOf, curveCylinders, shortageOf } from './account.ts';
 import { assumptionsOf } from './assumptions.ts';
@@ -122,6 +122,13 @@ function expectedLeft(context: JobContext): number {
   return vapourAt(context, Math.max(...levels));
 }
 
+function saturationOf(gas: Refrigerant): (pressure_Pa: number) => number | null {
+  const lowest_Pa = bubblePressure(gas, gas.tableMinimum_K);
+  const highest_Pa = bubblePressure(gas, gas.tableMaximum_K);
+  return (pressure_Pa) =>
+    pressure_Pa >= lowest_Pa && pressure_Pa <= highest_Pa ? bubbleTemperature(gas, pressure_Pa) : null;
+}
+
 function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
   const { inputs, plan } = best;
   const { context, receivers, supply } = inputs;
@@ -148,6 +155,7 @@ function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
       before_kg: context.before_kg,
       cylinders: curveCylinders(inputs, account),
       segments: plan.segments,
+      saturationAt: saturationOf(refrigerant),
       freezing:
         chiller.evaporatorFluid === 'none'
           ? null
