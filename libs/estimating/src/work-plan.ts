@@ -9,7 +9,7 @@ import { liquidPhase, type LiquidPhase, liquidToMove } from './liquid-phase.ts';
 import * as people from './people-phases.ts';
 import { chained } from './phase-draft.ts';
 import { type PlanInputs, setupOf } from './plan-inputs.ts';
-import { preChargePhase, type PreChargePhase } from './pre-charge-phase.ts';
+import { preChargePhase, type PreChargePhase, vapourSpaceToFill } from './pre-charge-phase.ts';
 import { partsOf } from './scope-parts.ts';
 import { transferGear } from './transfer-gear.ts';
 import type { TransferWay } from './transfer-way.ts';
@@ -210,10 +210,11 @@ class PlanBuilder {
   ): EstimateProblem[] {
     const { physics, isShown } = this.inputs;
     const missing_kg = one.nameplate_kg - (evacuated ? 0 : one.before_kg);
+    const empty_m3 = vapourSpaceToFill(one, evacuated, this.pressure_Pa);
     let charged_kg = 0;
-    if (evacuated) {
+    if (empty_m3 > 0) {
       const vapour = preChargePhase(
-        one,
+        { ...one, volume_m3: empty_m3 },
         physics,
         way,
         chargingSources(this.inputs, missing_kg),
