@@ -108,7 +108,11 @@ function supplyFor(context: JobContext): SupplyPlan | null {
 
 /** Vapour that stays at the least strict of the levels that the firm's machines ask for: the most that can be missing. */
 function expectedLeft(context: JobContext): number {
-  const dates = new Set(unitsOfKind(context.request.gear, 'recovery machine').map(({ made }) => made));
+  const wished = context.job.setup.machineIds;
+  const machines = unitsOfKind(context.request.gear, 'recovery machine').filter(
+    ({ id }) => wished === undefined || wished.includes(id),
+  );
+  const dates = new Set(machines.map(({ made }) => made));
   const levels = Array.from(
     dates,
     (made) =>
