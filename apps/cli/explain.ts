@@ -208,7 +208,7 @@ function topUp({ topUp: facts }: Estimate): string[] {
 
 /** The curve at the ends of its steps and at its swaps; the numbers between are in plan.json. */
 function curve({ curve: one, refrigerant }: Estimate): string[] {
-  const rows = one.steps.map(({ title, to_s }) => {
+  const rows = one.steps.map(({ title, to_s }, index) => {
     const point = one.points.findLast(({ time_s }) => time_s <= to_s + 1)!;
     const held_kg = point.cylinder_kg.reduce((sum, mass_kg) => sum + mass_kg, 0);
     const swaps = one.marks.filter(({ kind, time_s }) => kind === 'cylinder swap' && time_s <= to_s).length;
@@ -218,6 +218,10 @@ function curve({ curve: one, refrigerant }: Estimate): string[] {
       lb(point.chiller_kg),
       lb(held_kg),
       formatNumber(point.pressure_Pa / 1000, 2),
+      point.saturation_K === undefined
+        ? ''
+        : formatNumber(fromSi(point.saturation_K, 'temperature', 'degC'), 1),
+      one.steps[index]!.manner === 'unattended' ? '' : 'yes',
       `${swaps}`,
     ];
   });
@@ -228,7 +232,11 @@ function curve({ curve: one, refrigerant }: Estimate): string[] {
     : [];
   return [
     'Charge curve at the end of each step (swaps so far)',
-    ...textTable(['step', 'h', 'machine lb', 'cylinders lb', 'kPa abs', 'swaps'], rows, [1, 2, 3, 4, 5]),
+    ...textTable(
+      ['step', 'h', 'machine lb', 'cylinders lb', 'kPa abs', 'degC sat.', 'people', 'swaps'],
+      rows,
+      [1, 2, 3, 4, 5, 7],
+    ),
     ...freezing,
     '',
   ];

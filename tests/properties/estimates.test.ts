@@ -244,6 +244,20 @@ describe('what somebody knows of the machine', () => {
     expect(spanOf(alone, 'arrive and lock out')).toBeGreaterThan(spanOf(along, 'arrive and lock out'));
   });
 
+  it('lets vapour in first where a machine that lost its liquid stands below freezing saturation', () => {
+    const chiller = { evaporatorFluid: 'water' as const, freezingPoint_K: 273.15 };
+    const idle = (pressure_Pa_gauge: number) => ({
+      job: { missing_kg: null, idleReading: { pressure_Pa_gauge, temperature_K: 290 } },
+      chiller,
+    });
+    const cold = estimated('1105', idle(150e3));
+    expect(spanOf(cold, 'vapour pre-charge')).toBeGreaterThan(0);
+    expect(cold.topUp!.basis).toBe('pressure and temperature');
+    expect(cold.account.after_kg).toBe(cold.account.nameplate_kg);
+    expect(spanOf(estimated('1105', idle(500e3)), 'vapour pre-charge')).toBe(0);
+    expect(refusedFor('1105', idle(2e6))).toContain('reading-above-saturation');
+  });
+
   it('waits for warm oil only as long as nothing else takes', () => {
     const wait = (oilHeatUp_s: number): number =>
       spanOf(estimated('1101', { job: { oilHeatUp_s } }), 'oil heat-up');

@@ -44,6 +44,35 @@ describe('the sample jobs', () => {
     expect(firm.notice).toMatch(/invented/i);
   });
 
+  it('may say what is known on site, what leaked, and what the firm has measured', () => {
+    const job = changed(join('jobs', '1105.json'), (one) => {
+      delete one.missing;
+      one.known = { internalVolume: '12 ft3', hoseRun: '30 ft', lift: '-2 m', trapped: '4 %' };
+      one.leakRecord = { additions: [{ on: '2026-03-01', added: '10 lb' }] };
+      one.circuits = 1;
+    });
+    const files = job.map(({ name, text }) => {
+      if (name !== 'rate-card.json') return { name, text };
+      const norm = {
+        id: 'rigDown',
+        low: '20 min',
+        likely: '1 h',
+        high: '2 h',
+        source: 'own logs',
+        dated: '2026-10-01',
+      };
+      return { name, text: JSON.stringify({ ...JSON.parse(text), timeNorms: [norm] }) };
+    });
+    const result = readFirm(files, { refrigerants: REFRIGERANTS });
+    expect(result.ok ? [] : result.problems.map(formatProblem)).toEqual([]);
+    if (!result.ok) return;
+    const read = result.value.jobs.find(({ id }) => id === '1105')!;
+    expect(read).toMatchObject({ missing_kg: null, circuits: 1, known: { lift_m: -2, trappedShare: 0.04 } });
+    expect(Object.keys(read.known!)).not.toContain('ambient_K');
+    expect(read.leakRecord).toMatchObject({ use: 'comfort cooling', additions: [{ on: '2026-03-01' }] });
+    expect(result.value.rateCard.timeNorms).toMatchObject([{ id: 'rigDown', low_s: 1200, high_s: 7200 }]);
+  });
+
   it('have schemas beside them that are those of the code', () => {
     for (const [name, schema] of Object.entries(jsonSchemas())) {
       const published = JSON.parse(readFileSync(join(FOLDER, 'schema', name), 'utf8')) as unknown;

@@ -158,7 +158,7 @@ function topUp({ context, supply, receivers, way }: PlanInputs, plan: WorkPlan, 
       null,
       liquidIn.phase.id,
       `zeotropic blend, glide of ${formatNumber(refrigerant.glide_K, 1)} K`,
-      'Take liquid only: vapour drawn from this blend changes its composition. Turn one-port cylinders over.',
+      'Take liquid only: vapour drawn from this blend changes its composition. Turn one-port cylinders over; where vapour has to go in first, throttle the liquid so that it flashes in the line.',
     );
   }
   const isOnePort = supply?.onePort === true && receivers === null;

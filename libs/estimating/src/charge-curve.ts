@@ -31,6 +31,8 @@ interface CurveRequest {
   readonly cylinders: readonly CurveCylinder[];
   readonly segments: readonly CurveSegment[];
   readonly freezing: ChargeCurve['freezing'];
+  /** Saturation temperature at a pressure; null where the refrigerant's table does not reach. */
+  readonly saturationAt: (pressure_Pa: number) => number | null;
 }
 
 /**
@@ -38,7 +40,7 @@ interface CurveRequest {
  * lost and named; what enters comes from a cylinder. Cylinders are filled in order and emptied in the same order.
  */
 export function chargeCurve(request: CurveRequest): ChargeCurve {
-  const tracer = new PoundsTracer(request.before_kg, request.cylinders);
+  const tracer = new PoundsTracer(request);
   const steps: ChargeCurve['steps'][number][] = [];
   let from_s = 0;
   for (const segment of request.segments) {
@@ -58,6 +60,9 @@ export function chargeCurve(request: CurveRequest): ChargeCurve {
   };
 }
 
+/** Less than a gram in the machine says nothing of its pressure. */
+const NO_REFRIGERANT_KG = 1e-3;
+
 class PoundsTracer {
   readonly points: ChargePoint[] = [];
   readonly marks: ChargeMark[] = [];
@@ -65,12 +70,12 @@ class PoundsTracer {
   private cylinder_kg: number[];
   private connected: number | null = null;
 
-  constructor(
-    before_kg: number,
-    private readonly cylinders: readonly CurveCylinder[],
-  ) {
-    this.chiller_kg = before_kg;
-    this.cylinder_kg = cylinders.map(({ start_kg }) => start_kg);
+  private readonly cylinders: readonly CurveCylinder[];
+
+  constructor(private readonly request: CurveRequest) {
+    this.cylinders = request.cylinders;
+    this.chiller_kg = request.before_kg;
+    this.cylinder_kg = request.cylinders.map(({ start_kg }) => start_kg);
   }
 
   follow(segment: CurveSegment, from_s: number, to_s: number): void {
@@ -90,9 +95,16 @@ class PoundsTracer {
         transit_kg,
         cylinder_kg: [...this.cylinder_kg],
         pressure_Pa,
+        ...this.saturation(pressure_Pa),
       });
     }
     this.markLoss(segment, to_s);
+  }
+
+  private saturation(pressure_Pa: number): { readonly saturation_K?: number } {
+    if (this.chiller_kg < NO_REFRIGERANT_KG) return {};
+    const saturation_K = this.request.saturationAt(pressure_Pa);
+    return saturation_K === null ? {} : { saturation_K };
   }
 
   private cylindersAfter(

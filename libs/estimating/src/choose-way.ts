@@ -4,7 +4,7 @@ import type { CylinderPlan, EstimateProblem, SetupOutcome, SupplyPlan } from './
 import { forbiddenChoices } from './forbidden-choices.ts';
 import type { JobContext } from './job-context.ts';
 import { JobPhysics } from './job-physics.ts';
-import type { PlanInputs } from './plan-inputs.ts';
+import type { Detail, PlanInputs } from './plan-inputs.ts';
 import { partsOf } from './scope-parts.ts';
 import type { TransferWay } from './transfer-way.ts';
 import { evacuationPulls, spanOfPulls } from './vacuum-phases.ts';
@@ -17,7 +17,7 @@ import {
   forbiddenWay,
   worthShowing,
 } from './way-outcomes.ts';
-import { canBeWarmed, otherWater, transferWays, type VacuumWay, vacuumWays } from './ways.ts';
+import { canBeWarmed, otherWater, transferWays, type VacuumWay, vacuumWays, withCooler } from './ways.ts';
 import { workPlan } from './work-plan.ts';
 
 /** A larger pump is taken only when it saves more than this share of the time. */
@@ -59,7 +59,10 @@ export function chooseWay(
   if (problem) return refusal(...problem);
   const best = search.best();
   if (!best) return refusal(...search.distinctProblems());
-  const shown = worthShowing(search.allowed, best).map((one) => ({ lean: one, full: search.inFull(one) }));
+  const shown = worthShowing(search.allowed, best).map((one) => ({
+    lean: one,
+    full: search.inFull(one, one === best ? 'chosen' : 'compared'),
+  }));
   const chosen = shown.find(({ lean }) => lean === best)!.full;
   const outcomes = shown.map(({ full }) => allowedOutcome(full, chosen, refrigerant_minor));
   const forbidden = [...search.forbidden, ...forbiddenChoices(chosen.inputs)];
@@ -133,12 +136,14 @@ class WaySearch {
     if (partsOf(context.job.scope).recovers && canBeWarmed(context)) {
       adopt(this.try(otherWater(best.inputs.way!), receivers), setup.warmWater === undefined);
     }
+    const cooled = withCooler(context, best.inputs.way!);
+    if (cooled) this.try(cooled, receivers);
     for (const other of cylinders.receivers.slice(1)) this.try(best.inputs.way, other);
     return best;
   }
 
   private try(way: TransferWay | null, receivers: CylinderPlan | null): Candidate | null {
-    const inputs = this.inputs(way, receivers, this.isAlone);
+    const inputs = this.inputs(way, receivers, this.isAlone ? 'chosen' : 'ranked');
     const plan = workPlan(inputs);
     if (plan.ok) {
       const found = candidate(inputs, plan.value, this.deviate);
@@ -151,10 +156,10 @@ class WaySearch {
     return null;
   }
 
-  inFull(one: Candidate): Candidate {
+  inFull(one: Candidate, detail: Detail): Candidate {
     const { inputs } = one;
-    if (inputs.isShown) return one;
-    const full = this.inputs(inputs.way, inputs.receivers, true);
+    if (inputs.detail === detail) return one;
+    const full = this.inputs(inputs.way, inputs.receivers, detail);
     const plan = workPlan(full);
     if (!plan.ok) throw new Error('a way that was allowed is no longer');
     return candidate(full, plan.value, this.deviate);
@@ -167,9 +172,9 @@ class WaySearch {
     return [...new Map(problems.map((problem) => [problem.message, problem])).values()];
   }
 
-  private inputs(way: TransferWay | null, receivers: CylinderPlan | null, isShown: boolean): PlanInputs {
+  private inputs(way: TransferWay | null, receivers: CylinderPlan | null, detail: Detail): PlanInputs {
     const { context, physics, station } = this;
-    return { context, physics, way, station, receivers, supply: this.cylinders.supply, isShown };
+    return { context, physics, way, station, receivers, supply: this.cylinders.supply, detail };
   }
 }
 

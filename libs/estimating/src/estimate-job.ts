@@ -1,5 +1,5 @@
 import { OutOfDomainError, refusal, type Result, success } from '@brimline/quantities';
-import { bubblePressure } from '@brimline/refrigerants';
+import { bubblePressure, bubbleTemperature, type Refrigerant } from '@brimline/refrigerants';
 import { requiredRecoveryLevel } from '@brimline/rules';
 import { accountOf, curveCylinders, shortageOf } from './account.ts';
 import { assumptionsOf } from './assumptions.ts';
@@ -108,7 +108,11 @@ function supplyFor(context: JobContext): SupplyPlan | null {
 
 /** Vapour that stays at the least strict of the levels that the firm's machines ask for: the most that can be missing. */
 function expectedLeft(context: JobContext): number {
-  const dates = new Set(unitsOfKind(context.request.gear, 'recovery machine').map(({ made }) => made));
+  const wished = context.job.setup.machineIds;
+  const machines = unitsOfKind(context.request.gear, 'recovery machine').filter(
+    ({ id }) => wished === undefined || wished.includes(id),
+  );
+  const dates = new Set(machines.map(({ made }) => made));
   const levels = Array.from(
     dates,
     (made) =>
@@ -120,6 +124,13 @@ function expectedLeft(context: JobContext): number {
   );
   if (levels.length === 0) return 0;
   return vapourAt(context, Math.max(...levels));
+}
+
+function saturationOf(gas: Refrigerant): (pressure_Pa: number) => number | null {
+  const lowest_Pa = bubblePressure(gas, gas.tableMinimum_K);
+  const highest_Pa = bubblePressure(gas, gas.tableMaximum_K);
+  return (pressure_Pa) =>
+    pressure_Pa >= lowest_Pa && pressure_Pa <= highest_Pa ? bubbleTemperature(gas, pressure_Pa) : null;
 }
 
 function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
@@ -148,6 +159,7 @@ function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
       before_kg: context.before_kg,
       cylinders: curveCylinders(inputs, account),
       segments: plan.segments,
+      saturationAt: saturationOf(refrigerant),
       freezing:
         chiller.evaporatorFluid === 'none'
           ? null

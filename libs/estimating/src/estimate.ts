@@ -152,6 +152,8 @@ export interface ChargePoint {
   readonly cylinder_kg: readonly number[];
   /** Absolute pressure in the chiller. */
   readonly pressure_Pa: number;
+  /** Saturation at that pressure; absent where no refrigerant is in the chiller. */
+  readonly saturation_K?: number;
 }
 
 export interface ChargeMark {

@@ -56,11 +56,11 @@ export class JobPhysics {
     way: TransferWay,
     from: 'chiller' | 'cylinder',
     temperature_K: number,
-    isShown: boolean,
+    showsLimit: boolean,
   ): LiquidRate {
     const vessel = way.method === 'direct' ? '' : `${from} ${way.coolerBypassed}`;
-    const key = `${way.method} ${machinesKey(way.machines)} ${hoseKey(way)} ${vessel} ${temperature_K} ${isShown}`;
-    return remembered(this.rates, key, () => this.solveLiquid(way, from, temperature_K, isShown));
+    const key = `${way.method} ${machinesKey(way.machines)} ${hoseKey(way)} ${vessel} ${temperature_K} ${showsLimit}`;
+    return remembered(this.rates, key, () => this.solveLiquid(way, from, temperature_K, showsLimit));
   }
 
   /** Vapour from a volume down to a pressure. */
@@ -137,7 +137,7 @@ export class JobPhysics {
     way: TransferWay,
     from: 'chiller' | 'cylinder',
     temperature_K: number,
-    isShown: boolean,
+    showsLimit: boolean,
   ): LiquidRate {
     const { context } = this;
     const common = {
@@ -158,7 +158,7 @@ export class JobPhysics {
       sourceConductance_W_K: from === 'chiller' ? CHILLER_CONDUCTANCE_W_K : CYLINDER_CONDUCTANCE_W_K,
       ...(from === 'chiller' ? shellLimit(context, temperature_K) : {}),
     };
-    if (!isShown) return { massFlow_kg_s: pushPullState(balance).massFlow_kg_s, limitedBy: '' };
+    if (!showsLimit) return { massFlow_kg_s: pushPullState(balance).massFlow_kg_s, limitedBy: '' };
     const { massFlow_kg_s, limitedBy } = pushPullTransfer(balance);
     return { massFlow_kg_s, limitedBy: limitedBy.text };
   }

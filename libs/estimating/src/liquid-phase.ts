@@ -32,7 +32,8 @@ export interface LiquidRequest {
   readonly mass_kg: number;
   readonly changes: number;
   readonly isLargeCylinder: boolean;
-  readonly isShown: boolean;
+  /** Works out what limits the flow too. */
+  readonly showsLimit: boolean;
   readonly gear: readonly GearUse[];
   /** Tells circuits apart; empty where there is one. */
   readonly part: string;
@@ -47,7 +48,7 @@ export function liquidPhase(
 ): Result<LiquidPhase, EstimateProblem> {
   const isOut = request.kind === 'liquid recovery';
   const temperature_K = isOut ? (way.warmedTo_K ?? context.ambient_K) : context.ambient_K;
-  const rate = physics.liquidRate(way, isOut ? 'chiller' : 'cylinder', temperature_K, request.isShown);
+  const rate = physics.liquidRate(way, isOut ? 'chiller' : 'cylinder', temperature_K, request.showsLimit);
   if (!(rate.massFlow_kg_s > LEAST_FLOW_KG_S)) return refusal(noFlow(context, way, isOut));
   const moving_s = spanOfTransfer(request.mass_kg, rate.massFlow_kg_s, LIQUID_UTILISATION_WITHOUT_CHANGES);
   const change = context.norms[request.isLargeCylinder ? 'changeLarge' : 'changeSmall'];

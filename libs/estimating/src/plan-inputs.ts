@@ -4,6 +4,9 @@ import type { JobPhysics } from './job-physics.ts';
 import type { TransferWay } from './transfer-way.ts';
 import type { VacuumStation } from './vacuum-station.ts';
 
+/** What limits a flow takes balances of its own: no way needs it to be ranked, an alternative needs one, the chosen all. */
+export type Detail = 'ranked' | 'compared' | 'chosen';
+
 export interface PlanInputs {
   readonly context: JobContext;
   readonly physics: JobPhysics;
@@ -13,8 +16,7 @@ export interface PlanInputs {
   readonly station: VacuumStation | null;
   readonly receivers: CylinderPlan | null;
   readonly supply: SupplyPlan | null;
-  /** False while ways are only ranked: reasons then lack what limits a flow. */
-  readonly isShown: boolean;
+  readonly detail: Detail;
 }
 
 /** The choices of a way, as they are shown. */

@@ -1,5 +1,6 @@
 import { KELVIN_AT_ZERO_CELSIUS, PASCALS_PER_PSI } from '@brimline/quantities';
-import { type PreCharge, VAPOUR_UTILISATION, vapourPreCharge } from '@brimline/transfer';
+import { bubblePressure, saturatedVapourDensity } from '@brimline/refrigerants';
+import { FREEZE_MARGIN_K, type PreCharge, VAPOUR_UTILISATION, vapourPreCharge } from '@brimline/transfer';
 import type { GearUse, PhaseEstimate } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
 import type { JobPhysics } from './job-physics.ts';
@@ -19,6 +20,19 @@ export interface Feeding {
 export interface PreChargePhase {
   readonly phase: PhaseEstimate;
   readonly preCharge: PreCharge;
+}
+
+/**
+ * Space that vapour has to fill before liquid may come: all of an evacuated machine; of one that lost its liquid, the
+ * share that its vapour leaves below the safe saturation; none where nothing can freeze or liquid is there.
+ */
+export function vapourSpaceToFill(context: JobContext, evacuated: boolean, pressure_Pa: number): number {
+  if (evacuated) return context.volume_m3;
+  if (context.chiller.evaporatorFluid === 'none') return 0;
+  const { refrigerant, chiller, before_kg, volume_m3 } = context;
+  const safe_K = chiller.freezingPoint_K + FREEZE_MARGIN_K;
+  if (pressure_Pa >= bubblePressure(refrigerant, safe_K)) return 0;
+  return Math.max(0, volume_m3 - before_kg / saturatedVapourDensity(refrigerant, safe_K));
 }
 
 /** Vapour first, until saturation stands above freezing. */

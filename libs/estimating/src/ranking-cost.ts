@@ -7,6 +7,12 @@ interface Total {
   readonly standardDeviation: number;
 }
 
+/** Expected number of failures, three at most, and its mean square. */
+function failures(probability: number): { readonly times: number; readonly square: number } {
+  const [once, twice, thrice] = [probability, probability ** 2, probability ** 3];
+  return { times: once + twice + thrice, square: once + 3 * twice + 5 * thrice };
+}
+
 /**
  * Mean and standard deviation of a weighted total, without drawing: for ranking ways. Phases that share a cause add
  * their deviations, the rest its variance; a test adds its expected failures.
@@ -21,9 +27,9 @@ export function totalOf(drawn: readonly Drawn[], weightOf: (one: Drawn) => numbe
     const span = lognormalMean(one) * weight;
     const deviation = span * Math.sqrt(Math.expm1(one.sigma * one.sigma));
     if (one.probability < 1) {
-      const { probability: p } = one;
-      mean += p * span;
-      variance += p * deviation ** 2 + p * (1 - p) * span ** 2;
+      const { times, square } = failures(one.probability);
+      mean += times * span;
+      variance += square * (span ** 2 + deviation ** 2) - (times * span) ** 2;
       continue;
     }
     mean += span;

@@ -106,17 +106,15 @@ export function transferWays(
     for (const set of machineSets(context, machines.value)) {
       for (const hose of distinct(hoses.value, hoseRating)) {
         for (const coresRemoved of coreChoices(context)) {
-          for (const coolerBypassed of coolerChoices(context, method, set[0]!)) {
-            ways.push({
-              method,
-              machines: set,
-              hose,
-              coresRemoved,
-              coolerBypassed,
-              circuitOrder: context.circuitOrder,
-              warmedTo_K: warmedTo(context),
-            });
-          }
+          ways.push({
+            method,
+            machines: set,
+            hose,
+            coresRemoved,
+            coolerBypassed: isBypassed(context, method, set[0]!),
+            circuitOrder: context.circuitOrder,
+            warmedTo_K: warmedTo(context),
+          });
         }
       }
     }
@@ -167,10 +165,16 @@ function coreChoices(context: JobContext): boolean[] {
   return unitsOfKind(context.request.gear, 'core tool').length > 0 ? [true, false] : [false];
 }
 
-function coolerChoices(context: JobContext, method: TransferMethod, machine: RecoveryMachine): boolean[] {
-  if (method === 'direct' || !machine.coolerBypass) return [false];
-  const { coolerBypassed } = context.job.setup;
-  return coolerBypassed === undefined ? [true, false] : [coolerBypassed];
+/** Vapour that condenses in the cooler pushes no liquid: where it can be bypassed, leaving it in is only compared. */
+function isBypassed({ job }: JobContext, method: TransferMethod, { coolerBypass }: RecoveryMachine): boolean {
+  return method === 'push-pull' && coolerBypass && (job.setup.coolerBypassed ?? true);
+}
+
+/** The same way with the cooler left in circuit; null where that is no choice. */
+export function withCooler({ job }: JobContext, way: TransferWay): TransferWay | null {
+  return way.coolerBypassed && job.setup.coolerBypassed === undefined
+    ? { ...way, coolerBypassed: false }
+    : null;
 }
 
 /** What evacuates. */

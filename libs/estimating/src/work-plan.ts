@@ -9,7 +9,7 @@ import { liquidPhase, type LiquidPhase, liquidToMove } from './liquid-phase.ts';
 import * as people from './people-phases.ts';
 import { chained } from './phase-draft.ts';
 import { type PlanInputs, setupOf } from './plan-inputs.ts';
-import { preChargePhase, type PreChargePhase } from './pre-charge-phase.ts';
+import { preChargePhase, type PreChargePhase, vapourSpaceToFill } from './pre-charge-phase.ts';
 import { partsOf } from './scope-parts.ts';
 import { transferGear } from './transfer-gear.ts';
 import type { TransferWay } from './transfer-way.ts';
@@ -131,7 +131,7 @@ class PlanBuilder {
   }
 
   private recoverCircuit(one: JobContext, way: TransferWay, part: string): EstimateProblem[] {
-    const { physics, isShown } = this.inputs;
+    const { physics, detail } = this.inputs;
     const mass_kg = liquidToMove(one, way.warmedTo_K ?? one.ambient_K);
     if (mass_kg > 0) {
       const liquid = liquidPhase(one, physics, way, {
@@ -139,7 +139,7 @@ class PlanBuilder {
         mass_kg,
         changes: this.changesWhile(mass_kg),
         isLargeCylinder: isLargeCylinder(this.inputs),
-        isShown,
+        showsLimit: detail !== 'ranked',
         gear: this.gear,
         part,
       });
@@ -208,12 +208,13 @@ class PlanBuilder {
     evacuated: boolean,
     part: string,
   ): EstimateProblem[] {
-    const { physics, isShown } = this.inputs;
+    const { physics, detail } = this.inputs;
     const missing_kg = one.nameplate_kg - (evacuated ? 0 : one.before_kg);
+    const empty_m3 = vapourSpaceToFill(one, evacuated, this.pressure_Pa);
     let charged_kg = 0;
-    if (evacuated) {
+    if (empty_m3 > 0) {
       const vapour = preChargePhase(
-        one,
+        { ...one, volume_m3: empty_m3 },
         physics,
         way,
         chargingSources(this.inputs, missing_kg),
@@ -232,7 +233,7 @@ class PlanBuilder {
       mass_kg: liquid_kg,
       changes: part === '' ? changes : Math.ceil(changes / one.circuits),
       isLargeCylinder: isLargeCylinder(this.inputs),
-      isShown,
+      showsLimit: detail === 'chosen' || (detail === 'compared' && this.liquidOut.length === 0),
       gear: this.gear,
       part,
     });
