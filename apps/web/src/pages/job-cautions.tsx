@@ -1,7 +1,7 @@
 import type { Assumption, Estimate } from '@brimline/estimating';
 import { Flag } from '../components/marks.tsx';
 import { useUnits } from '../components/settings.tsx';
-import { quantityText } from '../format/measures.ts';
+import { quantityText, spanText } from '../format/measures.ts';
 import { words } from '../words.ts';
 
 export function JobCautions({ cautions, phases }: Pick<Estimate, 'cautions' | 'phases'>) {
@@ -38,16 +38,33 @@ export function JobAssumptions({ assumptions }: { readonly assumptions: readonly
       <h2 id="assumptions-title">{words.job.assumptions}</h2>
       {assumptions.length === 0 && <p>{words.job.noAssumptions}</p>}
       <ul>
-        {assumptions.map(({ id, label, value, unit, effect, source }) => (
+        {assumptions.map(({ id, label, value, unit, effect, source, range, field }) => (
           <li key={id}>
             <span className="assumed">
               {label} <strong>{quantityText(value, unit, units)}</strong>
             </span>
             <span className="small soft">{effect}</span>
-            <span className="small soft">{source}</span>
+            {range && (
+              <span className="small soft">
+                {words.job.range(
+                  quantityText(range.low, unit, units),
+                  changeOf(range.atLow_s),
+                  quantityText(range.high, unit, units),
+                  changeOf(range.atHigh_s),
+                )}
+              </span>
+            )}
+            <span className="small soft">
+              {source}
+              {field === undefined ? '' : `; ${words.job.given(field)}`}
+            </span>
           </li>
         ))}
       </ul>
     </section>
   );
+}
+
+function changeOf(time_s: number): string {
+  return words.job.moreOrLess(time_s, spanText(Math.abs(time_s)));
 }

@@ -7,6 +7,7 @@ import { jobLink, weekLink, whatIfLink } from '../route.ts';
 import { words } from '../words.ts';
 import { JobAssumptions, JobCautions } from './job-cautions.tsx';
 import { JobCylinders, RefrigerantAccount } from './job-cylinders.tsx';
+import { JobDrivers } from './job-drivers.tsx';
 import { JobFacts } from './job-facts.tsx';
 import { JobFigures } from './job-figures.tsx';
 import { JobNumbers } from './job-numbers.tsx';
@@ -36,7 +37,8 @@ export function JobPage({ plan, id }: Props) {
             </h2>
             <ChargeCurve estimate={job.estimate} phases={job.phases} timeZone={job.site.timeZone} />
           </section>
-          <JobWays ways={job.estimate.ways} />
+          <JobWays ways={job.estimate.ways} currency={job.estimate.risk.cost?.currency ?? null} />
+          <JobDrivers risk={job.estimate.risk} />
           <JobSteps job={job} />
           <JobCylinders estimate={job.estimate} booked={job.cylinders} />
           <RefrigerantAccount account={job.estimate.account} />

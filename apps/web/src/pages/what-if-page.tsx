@@ -16,6 +16,7 @@ import { workOut, type WorkedOut, workOutWays } from '../what-if/work-out.ts';
 import { words } from '../words.ts';
 import { JobAssumptions, JobCautions } from './job-cautions.tsx';
 import { JobCylinders, RefrigerantAccount } from './job-cylinders.tsx';
+import { JobDrivers } from './job-drivers.tsx';
 import { JobNumbers } from './job-numbers.tsx';
 import { JobWays } from './job-ways.tsx';
 
@@ -129,7 +130,8 @@ function Outcome({ stored, firm, jobId, isStale }: OutcomeProps) {
           <ChargeCurve estimate={estimate} phases={unbookedPhases(estimate)} timeZone={null} />
         </section>
         <DrawnWays ways={ways} />
-        <JobWays ways={estimate.ways} />
+        <JobWays ways={estimate.ways} currency={estimate.risk.cost?.currency ?? null} />
+        <JobDrivers risk={estimate.risk} />
         <JobCylinders estimate={estimate} booked={[]} />
         <RefrigerantAccount account={estimate.account} />
         <JobNumbers reasons={estimate.reasons} />

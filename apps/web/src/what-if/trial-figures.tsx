@@ -1,5 +1,6 @@
 import type { Estimate } from '@brimline/estimating';
-import { spanText } from '../format/measures.ts';
+import type { Money } from '@brimline/quantities';
+import { moneyHeadline, spanText } from '../format/measures.ts';
 import { words } from '../words.ts';
 
 interface Props {
@@ -29,6 +30,26 @@ export function TrialFigures({ estimate, asStored }: Props) {
         note={words.job.personHours}
         changed={span(estimate.attended.p50_s, asStored?.attended.p50_s)}
       />
+      {estimate.risk.cost && (
+        <Figure
+          label={say.cost}
+          text={moneyHeadline(costOf(estimate.risk.cost))}
+          note={say.costNote}
+          changed={
+            asStored?.risk.cost
+              ? change(
+                  estimate.risk.cost.p80_minor - asStored.risk.cost.p80_minor,
+                  LEAST_MINOR,
+                  (minorUnits) =>
+                    moneyHeadline({
+                      currency: estimate.risk.cost!.currency,
+                      minorUnits: Math.round(minorUnits),
+                    }),
+                )
+              : ''
+          }
+        />
+      )}
       <Figure
         label={say.gear}
         text={spanText(estimate.gear_s)}
@@ -41,6 +62,13 @@ export function TrialFigures({ estimate, asStored }: Props) {
       />
     </dl>
   );
+}
+
+/** Smaller differences are rounding. */
+const LEAST_MINOR = 50;
+
+function costOf({ currency, p80_minor }: NonNullable<Estimate['risk']['cost']>): Money {
+  return { currency, minorUnits: Math.round(p80_minor) };
 }
 
 function change(by: number, least: number, textOf: (value: number) => string): string {
