@@ -1,6 +1,12 @@
-import { formatNumber, formatQuantity, KILOGRAMS_PER_POUND, PASCALS_PER_PSI } from '@brimline/quantities';
+import {
+  formatNumber,
+  formatQuantity,
+  KILOGRAMS_PER_POUND,
+  PASCALS_PER_PSI,
+  toSi,
+} from '@brimline/quantities';
 import { bubblePressure, takeLiquidOnly } from '@brimline/refrigerants';
-import { CAUTION_TEXTS, type CautionKey, machineryRoomVentilation } from '@brimline/rules';
+import { CAUTION_TEXTS, type CautionKey, cylinderFillLimit, machineryRoomVentilation } from '@brimline/rules';
 import { FREEZE_MARGIN_K, freezeProtection } from '@brimline/transfer';
 import type { Caution } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
@@ -33,6 +39,7 @@ export function cautionsOf(inputs: PlanInputs, plan: WorkPlan): Caution[] {
   special(inputs.context, plan, raise);
   lowPressure(inputs, plan, raise);
   topUp(inputs, plan, raise);
+  onSite(inputs, plan, raise);
   return cautions;
 }
 
@@ -184,4 +191,38 @@ function topUp({ context, supply, receivers, way }: PlanInputs, plan: WorkPlan, 
     facts.rule,
     `Find and repair the leak. This addition makes the leak rate ${context.job.leakRecord ? '' : 'at least '}${rate} % a year, ${repair}; up to ${within} would stay within it.`,
   );
+}
+
+/** Barrels with standing water are not pulled down below this: common practice, no source. */
+const COLD_ROOM_K = toSi(40, 'temperature', 'degF');
+
+/** What the site and the stock have to see to. */
+function onSite({ context, supply }: PlanInputs, plan: WorkPlan, raise: Raise): void {
+  const { chiller, refrigerant, ambient_K, request } = context;
+  const moves = plan.liquidOut[0] ?? plan.vapourOut[0] ?? plan.liquidIn[0];
+  if (chiller.waterFlow && moves) {
+    raise(
+      'water-operator',
+      null,
+      moves.phase.id,
+      'water has to flow while refrigerant moves',
+      "Book the site's water operator for recovery, charging and start-up: flow is proved, not assumed.",
+    );
+  }
+  const [pull] = plan.evacuation?.phases ?? [];
+  if (pull && chiller.evaporatorFluid === 'water' && !chiller.waterFlow && ambient_K < COLD_ROOM_K) {
+    raise(
+      'standing-water',
+      'freezing tubes',
+      pull.id,
+      'cold room, water stands in the barrels',
+      'Drain the barrels before any vacuum.',
+    );
+  }
+  for (const cylinder of request.cylinders.filter(({ id }) => supply?.cylinderIds.includes(id))) {
+    const { net_kg } = cylinderFillLimit({ ...cylinder, refrigerant });
+    if (cylinder.contents_kg <= net_kg) continue;
+    const [held, limit] = [cylinder.contents_kg, net_kg].map((mass) => formatQuantity(mass, 'mass', 'lb', 0));
+    raise('overfull-stock', 'overfill', null, `${cylinder.id} holds ${held}, limit ${limit}`);
+  }
 }
