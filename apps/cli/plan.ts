@@ -48,7 +48,7 @@ function printed({ json, explain, out }: Options, plan: WeekPlan): string {
   if (explain === null) return summaryText(plan, out);
   const isMeant = ({ id }: { readonly id: string }): boolean => explain === 'all' || explain === id;
   const texts = [
-    ...plan.jobs.filter(isMeant).map(explainText),
+    ...plan.jobs.filter(isMeant).map((job) => explainText(job, plan.jobs)),
     ...plan.refused.filter(isMeant).map((refused) => `${refusalLine(refused)}\n`),
   ];
   return texts.join('\n');
