@@ -12,7 +12,7 @@ function planned(ids: readonly string[]): readonly PlannedJob[] {
 }
 
 describe('a job explained on the terminal', () => {
-  const jobs = planned(['1103', '1105']);
+  const jobs = planned(['1103', '1105', '1111', '1101']);
 
   it.each(jobs.map((job) => [job.id, job] as const))('%s unfolds every number to its cause', (_, job) => {
     const text = explainText(job);
@@ -30,6 +30,16 @@ describe('a job explained on the terminal', () => {
     for (const { test } of risk.loops) expect(text).toContain(`The ${test} fails with`);
     expect(text).toContain('P80');
     expect(text).not.toMatch(/undefined|NaN|Infinity|\[object/);
+  });
+
+  it('sets jobs on one site side by side', () => {
+    const text = explainText(
+      jobs.find(({ id }) => id === '1101')!,
+      jobs,
+    );
+    expect(text).toContain('This site together (1101, 1111)');
+    expect(text).toMatch(/one machine after the other: .* 2 persons/);
+    expect(text).toMatch(/side by side: .* 4 persons/);
   });
 
   it('tells a top-up how much is missing and what that says of the leak', () => {

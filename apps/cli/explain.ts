@@ -1,15 +1,17 @@
-import type { Assumption, Estimate, PhaseEstimate, Reason, SetupOutcome } from '@brimline/estimating';
+import { type Estimate, type PhaseEstimate, siteVisit, type VisitOption } from '@brimline/estimating';
 import { localText, type PlannedJob } from '@brimline/planning';
 import { formatMoney, formatNumber, fromSi } from '@brimline/quantities';
+import { assumptionsText, cautionsText, reasonsText, riskText } from './explain-reasons.ts';
+import { waysText } from './explain-ways.ts';
+import { h, lb } from './text-measures.ts';
 import { textTable } from './text-table.ts';
 
-const h = (span_s: number, digits = 1): string => formatNumber(span_s / 3600, digits);
-const lb = (mass_kg: number, digits = 0): string => formatNumber(fromSi(mass_kg, 'mass', 'lb'), digits);
-const percent = (share: number): string => `${formatNumber(share * 100, 0)} %`;
-const signed = (text: string, value: number): string => `${text} ${value < 0 ? 'less' : 'more'}`;
-
-/** Everything that an estimate knows of a job, for a terminal: each number with formula, inputs and source. */
-export function explainText(job: PlannedJob): string {
+/**
+ * Everything that an estimate knows of a job, for a terminal: each number with formula, inputs and source.
+ *
+ * @param others planned jobs, among them those on the same site
+ */
+export function explainText(job: PlannedJob, others: readonly PlannedJob[] = []): string {
   const { estimate } = job;
   return [
     `${job.id}  ${job.title}`,
@@ -17,16 +19,17 @@ export function explainText(job: PlannedJob): string {
     '',
     ...hours(estimate),
     ...phases(job),
-    ...ways(estimate),
+    ...waysText(estimate),
     ...cylinders(estimate),
     ...account(estimate),
     ...topUp(estimate),
     ...curve(estimate),
-    ...risk(estimate),
-    ...cautions(estimate),
-    ...assumptions(estimate.assumptions),
-    ...reasons(estimate),
+    ...riskText(estimate),
+    ...cautionsText(estimate),
+    ...assumptionsText(estimate.assumptions),
+    ...reasonsText(estimate),
     ...office(estimate),
+    ...visit(job, others),
     '',
   ].join('\n');
 }
@@ -106,52 +109,6 @@ function phases(job: PlannedJob): string[] {
     ...(certificate ? [`Certificate: ${certificate}.`] : []),
     '',
   ];
-}
-
-function wayRow({
-  label,
-  chosen,
-  elapsed_s,
-  attended_person_s,
-  cost_minor,
-  limitedBy,
-}: SetupOutcome): string[] {
-  return [
-    chosen ? '*' : '',
-    label,
-    h(elapsed_s),
-    h(attended_person_s),
-    cost_minor === null ? '' : formatNumber(cost_minor / 100, 0),
-    limitedBy,
-  ];
-}
-
-function ways({ ways: all }: Estimate): string[] {
-  const allowed = all.filter(({ forbidden }) => forbidden.length === 0);
-  const changes = allowed.flatMap(({ change }) => (change ? [changeText(change)] : []));
-  const forbidden = all.filter((one) => one.forbidden.length > 0);
-  return [
-    'Ways to do it (* recommended; cost at the wanted certainty)',
-    ...textTable(['', 'way', 'elapsed', 'attended', 'cost', 'limited by'], allowed.map(wayRow), [2, 3, 4]),
-    ...(changes.length > 0 ? ['What one change would buy:', ...changes.map((text) => `  ${text}`)] : []),
-    ...(forbidden.length > 0
-      ? ['No way:', ...forbidden.map((one) => `  ${one.label}: ${one.forbidden.join('; ')}`)]
-      : []),
-    '',
-  ];
-}
-
-function changeText({
-  what,
-  elapsed_s,
-  attended_person_s,
-  cost_minor,
-}: NonNullable<SetupOutcome['change']>): string {
-  const clock = signed(`${h(Math.abs(elapsed_s))} h`, elapsed_s);
-  const people = signed(`${h(Math.abs(attended_person_s))} person-h`, attended_person_s);
-  const cost =
-    cost_minor === null ? '' : `, ${signed(formatNumber(Math.abs(cost_minor) / 100, 0), cost_minor)}`;
-  return `${what}: ${clock}, ${people}${cost}`;
 }
 
 function cylinders({ cylinders: plan, supply }: Estimate): string[] {
@@ -242,57 +199,6 @@ function curve({ curve: one, refrigerant }: Estimate): string[] {
   ];
 }
 
-function risk({ risk: one }: Estimate): string[] {
-  const drivers = one.drivers
-    .slice(0, 6)
-    .map(({ label, elapsedShare, attendedShare }) => [label, percent(elapsedShare), percent(attendedShare)]);
-  return [
-    `What drives the spread (${one.samples} draws, seed ${one.seed}; ${one.distribution}; percentile rule: ${one.percentileRule})`,
-    ...textTable(['', 'elapsed', 'attended'], drivers, [1, 2]),
-    `Shared causes: ${one.causes.map(({ cause, elapsedShare }) => `${cause} ${percent(elapsedShare)}`).join(', ')}.`,
-    ...one.loops.map(
-      ({ test, probability, each, source }) =>
-        `The ${test} fails with ${percent(probability)}; each time about ${h(each.likely_s)} h more (${h(each.low_s)} to ${h(each.high_s)}), ${source}.`,
-    ),
-    '',
-  ];
-}
-
-function cautions({ cautions: all }: Estimate): string[] {
-  return ['Cautions', ...all.map(({ text, cause }) => `  ${text} [${cause}]`), ''];
-}
-
-function assumptions(all: readonly Assumption[]): string[] {
-  const text = (value: number | string): string =>
-    typeof value === 'number' ? `${Number(value.toPrecision(4))}` : value;
-  const range = (one: Assumption['range']): string =>
-    one
-      ? `; ${text(one.low)} would be ${h(one.atLow_s)} h, ${text(one.high)} would be ${h(one.atHigh_s)} h`
-      : '';
-  return [
-    'Taken where nobody said',
-    ...all.map(
-      (one) =>
-        `  ${one.label}: ${text(one.value)} ${one.unit === '-' ? '' : `${one.unit} `}(${one.source})${range(one.range)}; ${one.effect}${one.field === undefined ? '' : `; give "${one.field}" in the job file`}`,
-    ),
-    '',
-  ];
-}
-
-function reasonLines({ label, value, unit, formula, inputs, limitedBy, source }: Reason): string[] {
-  const shown = (one: number | string): string =>
-    typeof one === 'number' ? `${Number(one.toPrecision(4))}` : one;
-  return [
-    `  ${label} = ${shown(value)} ${unit}   ${formula}`,
-    ...inputs.map((one) => `      ${one.label} = ${shown(one.value)} ${one.unit}   ${one.source}`),
-    `      source: ${source}${limitedBy === null || limitedBy === '' ? '' : `; limited by ${limitedBy}`}`,
-  ];
-}
-
-function reasons({ reasons: all }: Estimate): string[] {
-  return ['Reasons', ...all.flatMap(reasonLines), ''];
-}
-
 function office({ officeTasks }: Estimate): string[] {
   if (officeTasks.length === 0) return [];
   return [
@@ -301,5 +207,20 @@ function office({ officeTasks }: Estimate): string[] {
       ({ label, when, elapsed, crew, source }) =>
         `  ${when} the job: ${label}, ${h(elapsed.likely_s)} h (${h(elapsed.low_s)} to ${h(elapsed.high_s)}), ${crew} person; ${source}`,
     ),
+  ];
+}
+
+function visit(job: PlannedJob, others: readonly PlannedJob[]): string[] {
+  const near = others.filter(({ id, site }) => id !== job.id && site.id === job.site.id);
+  if (near.length === 0) return [];
+  const { jobIds, inTurn, sideBySide } = siteVisit([job, ...near].map(({ estimate }) => estimate));
+  const line = (how: string, { elapsed_s, crew, gear, cylinders: held }: VisitOption): string =>
+    `  ${how}: ${h(elapsed_s)} h, at most ${crew} persons, ${gear['recovery machine'] ?? 0} recovery machines, ${gear['vacuum pump'] ?? 0} pumps, ${held} cylinders held`;
+  return [
+    '',
+    `This site together (${jobIds.join(', ')})`,
+    line('one machine after the other', inTurn),
+    line('side by side', sideBySide),
+    '  A job that names another in "sameVisitAs" is spared being let in and unloading again.',
   ];
 }

@@ -23,21 +23,21 @@ export async function main(args: readonly string[]): Promise<number> {
   if (typeof sources === 'string') return fail(sources, 2);
   const firm = readFirm(sources, { refrigerants: refrigerantNames() });
   if (!firm.ok) return fail(firm.problems.map(formatProblem).join('\n'), 2);
+  const stranger = unknownJob(options.explain, firm.value.jobs);
+  if (stranger !== null) return fail(stranger, 2);
   const outcome = planFirm(firm.value, { seed: options.seed, onProgress: showProgress });
   clearProgress();
   if (outcome.kind === 'nothing feasible') {
     if (options.json) process.stdout.write(`${JSON.stringify({ jobs: [], refused: outcome.refused })}\n`);
     return fail(outcome.refused.map(refusalLine).join('\n'), 3);
   }
-  const stranger = unknownJob(options.explain, outcome.plan);
-  if (stranger !== null) return fail(stranger, 2);
   await writeResults(options.out, outcome.plan);
   process.stdout.write(printed(options, outcome.plan));
   return 0;
 }
 
-function unknownJob(explain: string | null, { jobs, refused }: WeekPlan): string | null {
-  const ids = [...jobs, ...refused].map(({ id }) => id);
+function unknownJob(explain: string | null, jobs: readonly { readonly id: string }[]): string | null {
+  const ids = jobs.map(({ id }) => id);
   if (explain === null || explain === 'all' || ids.includes(explain)) return null;
   return `(arguments): --explain: ${explain} is not allowed; expected all or one of: ${ids.join(', ')}`;
 }
@@ -48,7 +48,7 @@ function printed({ json, explain, out }: Options, plan: WeekPlan): string {
   if (explain === null) return summaryText(plan, out);
   const isMeant = ({ id }: { readonly id: string }): boolean => explain === 'all' || explain === id;
   const texts = [
-    ...plan.jobs.filter(isMeant).map(explainText),
+    ...plan.jobs.filter(isMeant).map((job) => explainText(job, plan.jobs)),
     ...plan.refused.filter(isMeant).map((refused) => `${refusalLine(refused)}\n`),
   ];
   return texts.join('\n');

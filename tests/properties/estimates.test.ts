@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { type Estimate, estimateJob } from '@brimline/estimating';
+import { type Estimate, estimateJob, siteVisit } from '@brimline/estimating';
 import { describe, expect, it } from 'vitest';
 import { estimated, LB, refusedFor, request, spanOf } from '../support/estimate-requests.ts';
 import { expectSound } from '../support/expect-sound.ts';
@@ -263,6 +263,21 @@ describe('what somebody knows of the machine', () => {
       spanOf(estimated('1101', { job: { oilHeatUp_s } }), 'oil heat-up');
     expect(wait(3600)).toBe(0);
     expect(wait(100 * 3600)).toBeGreaterThan(80 * 3600);
+  });
+});
+
+describe('several machines on one site', () => {
+  it('take longer in turn, and more people, gear and cylinders side by side', () => {
+    const { inTurn, sideBySide } = siteVisit([estimated('1101'), estimated('1111'), estimated('1112')]);
+    expect(sideBySide.elapsed_s).toBeLessThan(inTurn.elapsed_s);
+    expect(sideBySide.attended_person_s).toBe(inTurn.attended_person_s);
+    expect(sideBySide.crew).toBe(3 * inTurn.crew);
+    expect(sideBySide.gear.scale).toBe(3);
+    expect(inTurn.gear.scale).toBe(1);
+    // 1111 is not charged back: what it fills stays full.
+    const [first, second] = [estimated('1101').cylinders!, estimated('1111').cylinders!];
+    expect(inTurn.cylinders).toBe(Math.max(first.needed + first.spare, second.needed + second.spare));
+    expect(sideBySide.cylinders).toBe(first.needed + first.spare + second.needed + second.spare);
   });
 });
 

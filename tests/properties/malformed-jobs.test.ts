@@ -1,8 +1,10 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { type FileProblem, readFirm } from '@brimline/contracts';
+import { estimateJob } from '@brimline/estimating';
 import { refrigerantNames } from '@brimline/refrigerants';
 import { describe, expect, it } from 'vitest';
+import { request } from '../support/estimate-requests.ts';
 import { sampleFiles } from '../support/sample-firm.ts';
 
 const FILES = sampleFiles();
@@ -92,5 +94,25 @@ describe('two hundred malformed jobs', () => {
       }),
       { numRuns: 200, seed: 3 },
     );
+  });
+});
+
+describe('a request that no file could make', () => {
+  it.each([
+    ['job.openWork', { job: { openWork_s: Number.NaN } }],
+    ['job.moisture', { job: { moisture_kg: -1 } }],
+    ['job.circuits', { job: { circuits: 3 } }],
+    ['job.evacuationTarget', { job: { evacuationTarget_Pa: 0 } }],
+    ['job.known.hoseRun', { job: { known: { hoseRun_m: -2 } } }],
+    ['job.known.trapped', { job: { known: { trappedShare: 0.9 } } }],
+    ['chiller.nameplateCharge', { chiller: { nameplateCharge_kg: -5 } }],
+    ['certainty', { request: { certainty: 1 } }],
+    ['samples', { request: { samples: 10 } }],
+  ] as const)('is refused with the field %s, its value and what is allowed', (path, changes) => {
+    const result = estimateJob(request('1101', changes));
+    if (result.ok) throw new Error('this may not be estimated');
+    const problem = result.problems.find((one) => one.path === path);
+    expect(problem?.code).toBe('bad-value');
+    expect(problem?.message).toMatch(/^(NaN|-?\d[\d.]*)( \S+)* is not allowed; expected /);
   });
 });

@@ -15,6 +15,7 @@ import type { EstimateRequest } from './request.ts';
 import { sampleRisk } from './risk.ts';
 import { partsOf } from './scope-parts.ts';
 import { planSupply } from './supply.ts';
+import { totalReasons } from './total-reasons.ts';
 import { vapourAt } from './vapour-phase.ts';
 import { attendedSpan, elapsedSpan, gearSpan, riskRequest } from './way-outcomes.ts';
 
@@ -138,6 +139,7 @@ function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
   const { context, receivers, supply } = inputs;
   const { chiller, refrigerant } = context;
   const account = accountOf(inputs, plan);
+  const shortage = shortageOf(inputs, account);
   const price = request.worth?.refrigerant_minor_per_kg ?? 0;
   const risk = sampleRisk(
     riskRequest(inputs, plan, price * account.fromStock_kg),
@@ -171,7 +173,7 @@ function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
     cylinders: receivers,
     supply,
     account,
-    shortage: shortageOf(inputs, account),
+    shortage,
     elapsed_s: elapsedSpan(plan),
     attended_person_s: attendedSpan(plan),
     gear_s: gearSpan(plan),
@@ -186,6 +188,7 @@ function assemble(request: EstimateRequest, { best, ways }: Chosen): Estimate {
       ...plan.phases.map(({ reason }) => reason),
       ...(receivers ? [receivers.reason] : []),
       ...(context.topUp ? [context.topUp.reason] : []),
+      ...totalReasons(inputs, plan, { account, shortage, risk }),
     ],
     nitrogenCylinders: plan.nitrogen?.cylinders ?? (plan.evacuation ? 1 : 0),
     filterDriers: plan.vapourOut.length > 0 ? 2 : inputs.way ? 1 : 0,
