@@ -88,6 +88,12 @@ const FLOW_TOLERANCE = 1e-6;
 /** How far the search for a flow first looks to both sides of the last one found. */
 const FIRST_STRIDE = 1.25;
 const NEXT_STRIDE = 1.03;
+const SETTLED_STRIDE = 1 + 1e-5;
+/** Differences for Newton's slopes, its longest steps, and the step at which it has settled. */
+const [STEP_K, STEP_SHARE] = [1e-3, 1e-4];
+const [LONGEST_K, LONGEST_SHARE] = [15, 0.6];
+const SETTLED_K = 1e-5;
+const MOST_TURNS = 12;
 
 /** The balance of vapour for a receiver temperature, with everything that does not change while it is sought. */
 class Balance {
@@ -123,17 +129,68 @@ class Balance {
         };
   }
 
-  /** Mass balance of the receiver: what the machine takes beyond the displaced space, less what boils off. */
+  /** Mass balance of the receiver at the flow that uses up the vapour. */
   receiverExcess(receiver_K: number): number {
-    const { temperature_K, receiverConductance_W_K = RECEIVER_CONDUCTANCE_W_K } = this.input;
     const receiver = this.vapourOver(receiver_K);
     const flow = this.liquidFlow(receiver);
     const taken_kg_s = this.vapourTaken(receiver, this.sourceVapour(receiver, flow), flow);
+    return this.excessOf(receiver, flow, taken_kg_s);
+  }
+
+  /** What the machine takes beyond the displaced space, less what boils off. */
+  private excessOf(receiver: VapourSpace, flow: number, taken_kg_s: number): number {
+    const { temperature_K, surroundings_K, receiverConductance_W_K = RECEIVER_CONDUCTANCE_W_K } = this.input;
     const heat_W =
-      flow * this.heatCapacity_J_kgK * (temperature_K - receiver_K) +
-      receiverConductance_W_K * ((this.input.surroundings_K ?? temperature_K) - receiver_K);
+      flow * this.heatCapacity_J_kgK * (temperature_K - receiver.temperature_K) +
+      receiverConductance_W_K * ((surroundings_K ?? temperature_K) - receiver.temperature_K);
     const displaced_kg_s = (receiver.density_kg_m3 * flow) / this.density_kg_m3;
     return taken_kg_s - displaced_kg_s - heat_W / this.latent_J_kg;
+  }
+
+  /**
+   * Both balances at once by Newton's method, from a receiver temperature near the answer. Null where it does not
+   * settle or the machines are held back: the search by brackets then decides.
+   */
+  settleFrom(near_K: number): number | null {
+    let receiver_K = near_K;
+    let flow = this.lastFlow_kg_s;
+    for (let turn = 0; turn < MOST_TURNS; turn += 1) {
+      const here = this.residuals(receiver_K, flow);
+      const warmer = this.residuals(receiver_K + STEP_K, flow);
+      const faster = this.residuals(receiver_K, flow * (1 + STEP_SHARE));
+      if (!here || !warmer || !faster) return null;
+      const [leftByK, excessByK] = [
+        (warmer.left - here.left) / STEP_K,
+        (warmer.excess - here.excess) / STEP_K,
+      ];
+      const leftByShare = (faster.left - here.left) / STEP_SHARE;
+      const excessByShare = (faster.excess - here.excess) / STEP_SHARE;
+      const determinant = leftByK * excessByShare - leftByShare * excessByK;
+      const change_K = (here.left * excessByShare - here.excess * leftByShare) / determinant;
+      const changeShare = (here.excess * leftByK - here.left * excessByK) / determinant;
+      if (!(Math.abs(change_K) < LONGEST_K && Math.abs(changeShare) < LONGEST_SHARE)) return null;
+      receiver_K -= change_K;
+      flow *= 1 - changeShare;
+      if (Math.abs(change_K) > SETTLED_K || Math.abs(changeShare) > FLOW_TOLERANCE) continue;
+      this.lastFlow_kg_s = flow;
+      this.stride = SETTLED_STRIDE;
+      return receiver_K;
+    }
+    return null;
+  }
+
+  private residuals(
+    receiver_K: number,
+    flow: number,
+  ): { readonly left: number; readonly excess: number } | null {
+    const receiver = this.vapourOver(receiver_K);
+    const source = this.sourceVapour(receiver, flow);
+    if (this.isAtHighest(source) || source.pressure_Pa === this.lowest_Pa) return null;
+    const moved_kg_s = this.vapourMoved(receiver, source.pressure_Pa);
+    return {
+      left: moved_kg_s - this.vapourUsed(source, flow, moved_kg_s),
+      excess: this.excessOf(receiver, flow, moved_kg_s),
+    };
   }
 
   state(receiver_K: number): PushPullState {
@@ -265,10 +322,16 @@ function stateNear(input: PushPullInput, near_K: number | null): PushPullState {
   const { temperature_K, refrigerant } = input;
   const warmest_K = Math.min(temperature_K + WARMEST_RECEIVER_K, refrigerant.tableMaximum_K);
   const coldest_K = Math.max(temperature_K - COLDEST_RECEIVER_K, refrigerant.tableMinimum_K);
+  const guess_K = near_K ?? temperature_K - USUAL_RECEIVER_K;
+  const settled_K = isBetween(guess_K, coldest_K, warmest_K) ? balance.settleFrom(guess_K) : null;
   return balance.state(
-    receiverBetween(balance, coldest_K, warmest_K, near_K ?? temperature_K - USUAL_RECEIVER_K),
+    settled_K !== null && isBetween(settled_K, coldest_K, warmest_K)
+      ? settled_K
+      : receiverBetween(balance, coldest_K, warmest_K, guess_K),
   );
 }
+
+const isBetween = (value: number, low: number, high: number): boolean => low < value && value < high;
 
 /** The receiver's temperature at balance, first looked for near a guess; an end where the balance lies beyond it. */
 function receiverBetween(balance: Balance, coldest_K: number, warmest_K: number, guess_K: number): number {
