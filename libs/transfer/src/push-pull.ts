@@ -91,7 +91,7 @@ const NEXT_STRIDE = 1.03;
 const SETTLED_STRIDE = 1 + 1e-5;
 /** Differences for Newton's slopes, its longest steps, and the step at which it has settled. */
 const [STEP_K, STEP_SHARE] = [1e-3, 1e-4];
-const [LONGEST_K, LONGEST_SHARE] = [15, 0.6];
+const [LONGEST_K, LONGEST_SHARE] = [5, 0.6];
 const SETTLED_K = 1e-5;
 const MOST_TURNS = 12;
 
@@ -168,9 +168,11 @@ class Balance {
       const determinant = leftByK * excessByShare - leftByShare * excessByK;
       const change_K = (here.left * excessByShare - here.excess * leftByShare) / determinant;
       const changeShare = (here.excess * leftByK - here.left * excessByK) / determinant;
-      if (!(Math.abs(change_K) < LONGEST_K && Math.abs(changeShare) < LONGEST_SHARE)) return null;
-      receiver_K -= change_K;
-      flow *= 1 - changeShare;
+      if (!Number.isFinite(change_K + changeShare)) return null;
+      // Far from the answer a full step may overshoot: both are cut short by the same share.
+      const cut = Math.min(1, LONGEST_K / Math.abs(change_K), LONGEST_SHARE / Math.abs(changeShare));
+      receiver_K -= cut * change_K;
+      flow *= 1 - cut * changeShare;
       if (Math.abs(change_K) > SETTLED_K || Math.abs(changeShare) > FLOW_TOLERANCE) continue;
       this.lastFlow_kg_s = flow;
       this.stride = SETTLED_STRIDE;
