@@ -9,6 +9,7 @@ import {
 } from '@brimline/quantities';
 import type { Refrigerant } from '@brimline/refrigerants';
 import { cylinderFillLimit, cylinderPressureAllowed, cylindersNeeded } from '@brimline/rules';
+import { byId } from './by-id.ts';
 import type { CylinderPlan, EstimateProblem } from './estimate.ts';
 
 /** More change-overs than this and crews take the next larger class: common practice, no source. */
@@ -123,7 +124,7 @@ function planOfClass(
   { waterCapacity_kg, limit_kg, citation, members, needed }: CylinderClass,
   passedOver: CylinderPlan['passedOver'],
 ): CylinderPlan {
-  const eligible = members.toSorted((a, b) => a.id.localeCompare(b.id));
+  const eligible = members.toSorted(byId);
   const spare = Math.min(request.spare, eligible.length - needed);
   const filled = eligible.slice(0, needed).map((cylinder) => ({ cylinder, limit_kg }));
   return {
@@ -145,9 +146,7 @@ function mixedPlan(
   const all = classes
     .toReversed()
     .flatMap(({ members, limit_kg }) =>
-      members
-        .toSorted((a, b) => a.id.localeCompare(b.id))
-        .map((cylinder): Filled => ({ cylinder, limit_kg })),
+      members.toSorted(byId).map((cylinder): Filled => ({ cylinder, limit_kg })),
     );
   let held_kg = 0;
   const needed = all.findIndex(({ limit_kg }) => (held_kg += limit_kg) >= request.mass_kg * (1 - 1e-9)) + 1;
