@@ -186,6 +186,13 @@ describe('the ways side by side', () => {
     expect(inTurn.phases.map(({ title }) => title)).toContain('liquid recovery, circuit 2');
     expect(inTurn.account.recovered_kg).toBeCloseTo(together.account.recovered_kg, 1);
     expect(together.ways.some(({ change }) => change?.what === 'circuits one after the other')).toBe(true);
+    // The second circuit is full when the hoses come to it.
+    const at = inTurn.curve.steps.find(({ title }) => title === 'liquid recovery, circuit 2')!.from_s;
+    const first = inTurn.curve.points[0]!;
+    expect(inTurn.curve.points.find(({ time_s }) => time_s >= at)!.pressure_Pa).toBeCloseTo(
+      first.pressure_Pa,
+      0,
+    );
     const half = estimated('1104', { job: { circuits: 1 } });
     expect(half.account.nameplate_kg).toBeCloseTo(together.account.nameplate_kg / 2, 6);
   });

@@ -34,13 +34,20 @@ export class SeededRandom {
     return radius * Math.cos(2 * Math.PI * this.nextUnit());
   }
 
-  /** Fills a list with standard normals, two from each turn of Box and Muller's method. */
+  /** Fills a list with standard normals, two from each accepted point of Marsaglia's polar method. */
   fillNormals(deviates: Float64Array): void {
     for (let index = 0; index < deviates.length; index += 2) {
-      const radius = Math.sqrt(-2 * Math.log(1 - this.nextUnit()));
-      const angle = 2 * Math.PI * this.nextUnit();
-      deviates[index] = radius * Math.cos(angle);
-      if (index + 1 < deviates.length) deviates[index + 1] = radius * Math.sin(angle);
+      let x = 0;
+      let y = 0;
+      let square = 0;
+      do {
+        x = 2 * this.nextUnit() - 1;
+        y = 2 * this.nextUnit() - 1;
+        square = x * x + y * y;
+      } while (square >= 1 || square === 0);
+      const scale = Math.sqrt((-2 * Math.log(square)) / square);
+      deviates[index] = x * scale;
+      if (index + 1 < deviates.length) deviates[index + 1] = y * scale;
     }
   }
 

@@ -42,6 +42,24 @@ const timeNorm = z
   .transform(({ low, likely, high, ...rest }) => ({ ...rest, low_s: low, likely_s: likely, high_s: high }))
   .meta({ description: "The firm's own span for what people do, in place of the standard one." });
 
+const policy = z
+  .strictObject({
+    certainty: share('Certainty at which ways are ranked by cost')
+      .refine((value) => value >= 0.5, '50 % up to 95 %')
+      .optional(),
+    spareCylinders: z
+      .int()
+      .min(0)
+      .max(5)
+      .optional()
+      .meta({ description: 'Empty cylinders beyond the need.' }),
+  })
+  .transform(({ certainty, spareCylinders }) => ({
+    ...(certainty === undefined ? {} : { certainty }),
+    ...(spareCylinders === undefined ? {} : { spareCylinders }),
+  }))
+  .meta({ description: 'How the firm wants its estimates made.' });
+
 /** Prices and shares by which an estimate becomes an offer. */
 export const rateCardFile = z
   .strictObject({
@@ -85,6 +103,7 @@ export const rateCardFile = z
       .array(timeNorm)
       .refine((list) => new Set(list.map(({ id }) => id)).size === list.length, 'each norm once')
       .optional(),
+    policy: policy.optional(),
   })
   .refine(({ validFrom, validUntil }) => validFrom <= validUntil, {
     path: ['validUntil'],
@@ -130,6 +149,7 @@ export const rateCardFile = z
     margin: card.margin,
     tax: card.tax,
     ...(card.timeNorms === undefined ? {} : { timeNorms: card.timeNorms }),
+    ...(card.policy === undefined ? {} : { policy: card.policy }),
   })) satisfies z.ZodType<RateCard>;
 
 type Path = (string | number)[];

@@ -61,7 +61,10 @@ describe('the sample jobs', () => {
         source: 'own logs',
         dated: '2026-10-01',
       };
-      return { name, text: JSON.stringify({ ...JSON.parse(text), timeNorms: [norm] }) };
+      return {
+        name,
+        text: JSON.stringify({ ...JSON.parse(text), timeNorms: [norm], policy: { certainty: '90 %' } }),
+      };
     });
     const result = readFirm(files, { refrigerants: REFRIGERANTS });
     expect(result.ok ? [] : result.problems.map(formatProblem)).toEqual([]);
@@ -70,6 +73,7 @@ describe('the sample jobs', () => {
     expect(read).toMatchObject({ missing_kg: null, circuits: 1, known: { lift_m: -2, trappedShare: 0.04 } });
     expect(Object.keys(read.known!)).not.toContain('ambient_K');
     expect(read.leakRecord).toMatchObject({ use: 'comfort cooling', additions: [{ on: '2026-03-01' }] });
+    expect(result.value.rateCard.policy).toEqual({ certainty: 0.9 });
     expect(result.value.rateCard.timeNorms).toMatchObject([{ id: 'rigDown', low_s: 1200, high_s: 7200 }]);
   });
 

@@ -75,17 +75,24 @@ export const FIXED_SPANS = {
 /** Charge from which a machine counts as large for holds and rise tests: common practice, no source. */
 export const LARGE_CHARGE_KG = 500 * KILOGRAMS_PER_POUND;
 
-/** Shortest evacuation that crews trust, by charge: oil, pockets and walls give up gas slowly. Common practice, no source. */
-const LEAST_EVACUATIONS = [
-  { from_kg: 2000 * KILOGRAMS_PER_POUND, least_s: h(24) },
-  { from_kg: LARGE_CHARGE_KG, least_s: h(8) },
-  { from_kg: 200 * KILOGRAMS_PER_POUND, least_s: h(4) },
-  { from_kg: 0, least_s: h(2) },
+/**
+ * Evacuations by charge: the shortest that crews trust, since oil, pockets and walls give up gas slowly, and what they
+ * report as likely and high. Common practice, no source; the row from 200 lb is interpolated.
+ */
+const EVACUATIONS = [
+  { from_kg: 2000 * KILOGRAMS_PER_POUND, low_s: h(24), likely_s: h(60), high_s: h(144) },
+  { from_kg: LARGE_CHARGE_KG, low_s: h(8), likely_s: h(18), high_s: h(48) },
+  { from_kg: 200 * KILOGRAMS_PER_POUND, low_s: h(4), likely_s: h(9), high_s: h(24) },
+  { from_kg: 0, low_s: h(2), likely_s: h(4), high_s: h(12) },
 ] as const;
 
-export function leastEvacuation(charge_kg: number): number {
-  return LEAST_EVACUATIONS.find(({ from_kg }) => charge_kg >= from_kg)!.least_s;
+/** What crews report for a charge; the least of it bounds the computed span from below. */
+export function reportedEvacuation(charge_kg: number): Spread {
+  const { low_s, likely_s, high_s } = EVACUATIONS.find(({ from_kg }) => charge_kg >= from_kg)!;
+  return { low_s, likely_s, high_s };
 }
+
+export const leastEvacuation = (charge_kg: number): number => reportedEvacuation(charge_kg).low_s;
 
 /** Date of the norms: they change only with it. */
 export const NORMS_DATED = '2026-11-25';

@@ -9,6 +9,7 @@ import {
 } from '@brimline/quantities';
 import type { Refrigerant } from '@brimline/refrigerants';
 import { cylinderFillLimit, cylinderPressureAllowed, cylindersNeeded } from '@brimline/rules';
+import { byId } from './by-id.ts';
 import type { CylinderPlan, EstimateProblem } from './estimate.ts';
 
 /** More change-overs than this and crews take the next larger class: common practice, no source. */
@@ -41,7 +42,11 @@ interface Filled {
 }
 
 /** Why a cylinder can't receive recovered refrigerant; null when it can. */
-export function whyNotReceiver(cylinder: Cylinder, request: ReceiverRequest): string | null {
+function whyNotReceiver(
+  cylinder: Cylinder,
+  request: ReceiverRequest,
+  isAllowed: (servicePressure_Pa_gauge: number) => boolean,
+): string | null {
   if (!cylinder.refillable) return 'single-trip';
   if (cylinder.contents_kg > 0) return 'not empty';
   if (cylinder.refrigerant !== null && cylinder.refrigerant !== request.refrigerant.name) {
@@ -51,11 +56,19 @@ export function whyNotReceiver(cylinder: Cylinder, request: ReceiverRequest): st
   if (cylinder.availableFrom !== undefined && cylinder.availableFrom > request.neededFrom)
     return 'delivered too late';
   if (request.needsTwoPorts && cylinder.ports === 1) return 'one port';
-  const allowed = cylinderPressureAllowed({
-    refrigerant: request.refrigerant,
-    servicePressure_Pa_gauge: cylinder.servicePressure_Pa_gauge,
-  });
-  return allowed.allowed ? null : 'service pressure too low';
+  return isAllowed(cylinder.servicePressure_Pa_gauge) ? null : 'service pressure too low';
+}
+
+/** Whether a service pressure is high enough, looked up once for each that occurs. */
+function pressureCheck(refrigerant: Refrigerant): (servicePressure_Pa_gauge: number) => boolean {
+  const known = new Map<number, boolean>();
+  return (servicePressure_Pa_gauge) => {
+    const found = known.get(servicePressure_Pa_gauge);
+    if (found !== undefined) return found;
+    const { allowed } = cylinderPressureAllowed({ refrigerant, servicePressure_Pa_gauge });
+    known.set(servicePressure_Pa_gauge, allowed);
+    return allowed;
+  };
 }
 
 /** Usable and passed-over cylinders, looked at once. */
@@ -64,9 +77,10 @@ function sorted(request: ReceiverRequest): {
   readonly passedOver: CylinderPlan['passedOver'];
 } {
   const usable: Cylinder[] = [];
+  const allowed = pressureCheck(request.refrigerant);
   const byReason = new Map<string, string[]>();
   for (const cylinder of request.cylinders) {
-    const why = whyNotReceiver(cylinder, request);
+    const why = whyNotReceiver(cylinder, request, allowed);
     if (why === null) usable.push(cylinder);
     else byReason.set(why, [...(byReason.get(why) ?? []), cylinder.id]);
   }
@@ -123,7 +137,7 @@ function planOfClass(
   { waterCapacity_kg, limit_kg, citation, members, needed }: CylinderClass,
   passedOver: CylinderPlan['passedOver'],
 ): CylinderPlan {
-  const eligible = members.toSorted((a, b) => a.id.localeCompare(b.id));
+  const eligible = members.toSorted(byId);
   const spare = Math.min(request.spare, eligible.length - needed);
   const filled = eligible.slice(0, needed).map((cylinder) => ({ cylinder, limit_kg }));
   return {
@@ -145,9 +159,7 @@ function mixedPlan(
   const all = classes
     .toReversed()
     .flatMap(({ members, limit_kg }) =>
-      members
-        .toSorted((a, b) => a.id.localeCompare(b.id))
-        .map((cylinder): Filled => ({ cylinder, limit_kg })),
+      members.toSorted(byId).map((cylinder): Filled => ({ cylinder, limit_kg })),
     );
   let held_kg = 0;
   const needed = all.findIndex(({ limit_kg }) => (held_kg += limit_kg) >= request.mass_kg * (1 - 1e-9)) + 1;

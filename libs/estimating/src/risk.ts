@@ -14,6 +14,7 @@ export interface Drawn {
   readonly kind: Driver['kind'];
   readonly mu: number;
   readonly sigma: number;
+  readonly median_s: number;
   readonly loadings: readonly number[];
   readonly crew: number;
   readonly gearUnits: number;
@@ -34,9 +35,10 @@ export interface RiskRequest {
   readonly cylindersHeld: number;
 }
 
-function lognormalOf({ low_s, likely_s, high_s }: Spread): { mu: number; sigma: number } {
-  if (low_s === high_s) return { mu: Math.log(likely_s), sigma: 0 };
-  return lognormalFromSpread({ low: low_s, likely: likely_s, high: high_s });
+function lognormalOf({ low_s, likely_s, high_s }: Spread): Pick<Drawn, 'mu' | 'sigma' | 'median_s'> {
+  if (low_s === high_s) return { mu: Math.log(likely_s), sigma: 0, median_s: likely_s };
+  const law = lognormalFromSpread({ low: low_s, likely: likely_s, high: high_s });
+  return { ...law, median_s: Math.exp(law.mu) };
 }
 
 function costOfSecond(
@@ -138,6 +140,8 @@ class JobDraw {
   readonly causes = new Float64Array(CAUSES);
   readonly elapsed_s: Float64Array;
   readonly attended_s: Float64Array;
+  totalElapsed_s = 0;
+  totalAttended_s = 0;
   gear_s = 0;
   cost_minor = 0;
   private readonly own: Float64Array;
@@ -148,20 +152,27 @@ class JobDraw {
   ) {
     this.elapsed_s = new Float64Array(drawn.length);
     this.attended_s = new Float64Array(drawn.length);
-    this.own = new Float64Array(drawn.length);
+    this.own = new Float64Array(drawn.filter(({ sigma }) => sigma > 0).length);
   }
 
   next(): void {
     this.random.fillNormals(this.causes);
     this.random.fillNormals(this.own);
+    this.totalElapsed_s = 0;
+    this.totalAttended_s = 0;
     this.gear_s = 0;
     this.cost_minor = 0;
+    let free = 0;
     for (let index = 0; index < this.drawn.length; index += 1) {
       const one = this.drawn[index]!;
+      const own = one.sigma > 0 ? this.own[free++]! : 0;
       const times = one.probability === 1 ? 1 : this.failures(one.probability);
-      const span_s = times === 0 ? 0 : times * this.span(one, this.own[index]!);
+      const span_s = times === 0 ? 0 : times * this.span(one, own);
+      const attended_s = span_s * one.crew;
       this.elapsed_s[index] = span_s;
-      this.attended_s[index] = span_s * one.crew;
+      this.attended_s[index] = attended_s;
+      this.totalElapsed_s += span_s;
+      this.totalAttended_s += attended_s;
       this.gear_s += span_s * one.gearUnits;
       this.cost_minor += span_s * one.cost_minor_s;
     }
@@ -173,8 +184,8 @@ class JobDraw {
     return failed;
   }
 
-  private span({ mu, sigma, loadings }: Drawn, own: number): number {
-    if (sigma === 0) return Math.exp(mu);
+  private span({ mu, sigma, median_s, loadings }: Drawn, own: number): number {
+    if (sigma === 0) return median_s;
     let deviate = loadings[CAUSES]! * own;
     for (let cause = 0; cause < CAUSES; cause += 1) deviate += loadings[cause]! * this.causes[cause]!;
     return Math.exp(mu + sigma * deviate);
@@ -207,15 +218,14 @@ export function sampleRisk(request: RiskRequest, seed: number, samples: number):
   ];
   for (let at = 0; at < samples; at += 1) {
     draw.next();
-    const elapsed_s = sumOf(draw.elapsed_s);
-    const attended_s = sumOf(draw.attended_s);
-    elapsed[at] = elapsed_s;
-    attended[at] = attended_s;
+    const { totalElapsed_s, totalAttended_s } = draw;
+    elapsed[at] = totalElapsed_s;
+    attended[at] = totalAttended_s;
     gear[at] = draw.gear_s;
     cost[at] = draw.cost_minor + request.fixed_minor;
-    byPhase.add(draw.elapsed_s, elapsed_s);
-    byPerson.add(draw.attended_s, attended_s);
-    byCause.add(draw.causes, elapsed_s);
+    byPhase.add(draw.elapsed_s, totalElapsed_s);
+    byPerson.add(draw.attended_s, totalAttended_s);
+    byCause.add(draw.causes, totalElapsed_s);
   }
   return {
     distribution: 'lognormal, low and high as P5 and P95; fixed spans constant',

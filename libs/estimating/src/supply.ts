@@ -1,4 +1,5 @@
 import type { Cylinder } from '@brimline/firm';
+import { byId } from './by-id.ts';
 import type { SupplyPlan } from './estimate.ts';
 
 /** New or reclaimed refrigerant from the firm's stock, fullest cylinder first; the rest is to be bought. */
@@ -11,7 +12,7 @@ export function planSupply(
 ): SupplyPlan {
   const stock = cylinders
     .filter((cylinder) => cylinder.refrigerant === refrigerant && isSupply(cylinder, neededFrom))
-    .toSorted((a, b) => b.contents_kg - a.contents_kg || a.id.localeCompare(b.id));
+    .toSorted((a, b) => b.contents_kg - a.contents_kg || byId(a, b));
   const taken: Cylinder[] = [];
   let found_kg = 0;
   for (const cylinder of stock) {

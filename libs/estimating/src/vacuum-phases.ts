@@ -11,7 +11,14 @@ import { type Evacuation, nitrogenUse, REAL_TO_DRY } from '@brimline/vacuum';
 import type { EstimateProblem, GearUse, PhaseEstimate, Spread } from './estimate.ts';
 import type { JobContext } from './job-context.ts';
 import type { JobPhysics, VacuumLine } from './job-physics.ts';
-import { FIXED_SPANS, fixedSpan, leastEvacuation, relativeSpread, sumOfSpreads } from './norms.ts';
+import {
+  FIXED_SPANS,
+  fixedSpan,
+  leastEvacuation,
+  relativeSpread,
+  reportedEvacuation,
+  sumOfSpreads,
+} from './norms.ts';
 import { crewOf, OVERNIGHT_S } from './people-phases.ts';
 import { normReason, phase } from './phase-draft.ts';
 
@@ -231,6 +238,12 @@ function pullPhase(
           source: 'oil and pockets give up gas slowly: common practice, no source',
         },
         {
+          label: 'what crews report for this charge',
+          value: reportedText(context.nameplate_kg),
+          unit: 'h',
+          source: 'common practice, no source; only its least is used',
+        },
+        {
           label: 'water',
           value: water_kg,
           unit: 'kg',
@@ -247,6 +260,11 @@ function pullPhase(
       source: 'mass balance; conductance by Knudsen; water by IAPWS saturation',
     },
   });
+}
+
+function reportedText(charge_kg: number): string {
+  const { low_s, likely_s, high_s } = reportedEvacuation(charge_kg);
+  return [low_s, likely_s, high_s].map((span_s) => span_s / 3600).join(' / ');
 }
 
 function sweepPhase(context: JobContext, part: string, gear: readonly GearUse[]): PhaseEstimate {

@@ -1,5 +1,6 @@
 import type { HoseSet, RecoveryMachine, TransferMethod, VacuumPump } from '@brimline/firm';
 import { KELVIN_AT_ZERO_CELSIUS, refusal, type Result, success } from '@brimline/quantities';
+import { byId } from './by-id.ts';
 import type { EstimateProblem } from './estimate.ts';
 import { unitsOfKind } from './gear-choice.ts';
 import type { JobContext } from './job-context.ts';
@@ -75,7 +76,7 @@ function distinct<Unit extends { readonly id: string }>(
   ratingOf: (unit: Unit) => string,
 ): Unit[] {
   const first = new Map<string, Unit>();
-  for (const unit of units.toSorted((a, b) => a.id.localeCompare(b.id))) {
+  for (const unit of units.toSorted(byId)) {
     if (!first.has(ratingOf(unit))) first.set(ratingOf(unit), unit);
   }
   return [...first.values()];

@@ -123,7 +123,9 @@ class PlanBuilder {
       this.still(people.warmUp(context, this.gear), startPressure(context, way.warmedTo_K));
     }
     for (const { one, part } of this.circuits(way)) {
-      if (part !== '' && part !== FIRST_CIRCUIT) this.nextCircuit(`${part}, out`);
+      if (part !== '' && part !== FIRST_CIRCUIT) {
+        this.nextCircuit(`${part}, out`, startPressure(one, way.warmedTo_K ?? one.ambient_K));
+      }
       const problems = this.recoverCircuit(one, way, part);
       if (problems.length > 0) return problems;
     }
@@ -192,8 +194,9 @@ class PlanBuilder {
     const isStill = chiller.evaporatorFluid !== 'none' && !chiller.waterFlow;
     if (evacuated && isStill && this.setup.entry === 'evaporator') return [ENTRY_CAN_FREEZE];
     if (chiller.waterFlow) this.still(people.proveWater(context));
+    const before_Pa = this.pressure_Pa;
     for (const { one, part } of this.circuits(way)) {
-      if (part !== '' && part !== FIRST_CIRCUIT) this.nextCircuit(`${part}, in`);
+      if (part !== '' && part !== FIRST_CIRCUIT) this.nextCircuit(`${part}, in`, before_Pa);
       const problems = this.chargeCircuit(one, way, evacuated, part);
       if (problems.length > 0) return problems;
     }
@@ -259,8 +262,9 @@ class PlanBuilder {
     return Array.from({ length: count }, (_, index) => ({ one: alone, part: `circuit ${index + 1}` }));
   }
 
-  private nextCircuit(part: string): void {
-    this.still(people.nextCircuit(this.inputs.context, this.setup, this.gear, part));
+  /** The hoses move on; the curve shows the pressure of the circuit that they are on. */
+  private nextCircuit(part: string, to_Pa: number): void {
+    this.still(people.nextCircuit(this.inputs.context, this.setup, this.gear, part), to_Pa);
   }
 
   /** What was left as vapour goes when the machine is opened. */

@@ -30,6 +30,14 @@ export interface RefrigerantPrice {
   readonly validUntil: string;
 }
 
+/** How the firm wants its estimates made; whatever is absent is as usual. */
+export interface EstimatingPolicy {
+  /** Certainty at which ways are ranked by cost, 0.5 to 0.95; 0.8 unless given. */
+  readonly certainty?: number;
+  /** Empty cylinders taken along beyond those that the charge needs; 1 unless given. */
+  readonly spareCylinders?: number;
+}
+
 export interface RateCard {
   readonly id: string;
   readonly currency: string;
@@ -54,4 +62,5 @@ export interface RateCard {
   readonly tax: number;
   /** The firm's own time norms; absent: the standard ones. */
   readonly timeNorms?: readonly OwnNorm[];
+  readonly policy?: EstimatingPolicy;
 }

@@ -62,6 +62,7 @@ export function estimateOne(
       norms: normsWith(firm.rateCard.timeNorms ?? []),
       worth: worthOf(firm.rateCard, chiller.refrigerant),
       spareCylinders: SPARE_CYLINDERS,
+      ...firm.rateCard.policy,
       seed,
       samples: SAMPLES,
     });
