@@ -256,7 +256,7 @@ export const words = {
     },
     direct: 'Direct cost',
     overhead: (share: string) => `Overhead, ${share} of direct cost`,
-    contingency: 'Held for the hours between P50 and P80',
+    contingency: 'Held for the hours between the plan and P80',
     cost: 'Cost',
     margin: (share: string) => `Margin, ${share} of price`,
     tax: (share: string) => `Tax, ${share}`,

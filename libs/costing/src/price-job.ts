@@ -24,7 +24,7 @@ export interface JobUsage {
   readonly nitrogenCylinders: number;
   readonly filterDriers: number;
   readonly oilChanges: number;
-  /** Attended hours between P50 and P80. */
+  /** Attended hours between those planned, in which no test fails, and P80. */
   readonly contingencyHours: number;
   /** Local day on which the work is wanted done. */
   readonly due: string;
@@ -32,7 +32,7 @@ export interface JobUsage {
 
 /**
  * Prices a job's usage by a rate card. Each line is rounded once; every total is the sum of its lines. Contingency is
- * the attended hours between P50 and P80 at the mean cost of the job's own labour hours; it bears no overhead.
+ * the attended hours between the plan and P80 at the mean cost of the job's own labour hours; it bears no overhead.
  *
  * @throws OutOfDomainError for negative usage, or labour of a class that the card does not hold
  */

@@ -19,7 +19,7 @@ export interface Quote {
   readonly directCost: Money;
   readonly overheadShare: number;
   readonly overhead: Money;
-  /** Money held for the attended hours between P50 and P80. */
+  /** Money held for the attended hours between the plan and P80. */
   readonly contingency: Money;
   readonly contingencyHours: number;
   readonly contingencyRate_minor: number;

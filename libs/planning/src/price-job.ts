@@ -1,6 +1,7 @@
 import { localTextOf } from '@brimline/calendar';
 import { paySegments, type PaySegment, priceJob, type Quote, type WorkedPiece } from '@brimline/costing';
 import type { Firm, GearKind } from '@brimline/firm';
+import { SECONDS_PER_HOUR } from '@brimline/quantities';
 import type { Plan } from '@brimline/scheduling';
 import type { JobBookings } from './booked-jobs.ts';
 import { roadDistance } from './travel.ts';
@@ -64,7 +65,7 @@ function quoteOf(
       nitrogenCylinders: estimate.nitrogenCylinders,
       filterDriers: estimate.filterDriers,
       oilChanges: estimate.oilChanges,
-      contingencyHours: Math.max(0, estimate.attended.p80_s - estimate.attended.p50_s) / 3600,
+      contingencyHours: Math.max(0, estimate.attended.p80_s - estimate.attended_person_s) / SECONDS_PER_HOUR,
       due: job.due.slice(0, 10),
     },
     firm.rateCard,

@@ -177,7 +177,12 @@ class CostLines {
 
   private addContingency(): string {
     const { contingencyHours, contingencyRate_minor, contingency } = this.quote;
-    const row = this.sheet.addRow(['', 'Contingency, P80 less P50 of attended hours', contingencyHours, 'h']);
+    const row = this.sheet.addRow([
+      '',
+      'Contingency, P80 less planned attended hours',
+      contingencyHours,
+      'h',
+    ]);
     row.getCell(EACH).value = { formula: this.labourRate, result: this.major(contingencyRate_minor) };
     this.finish(row, contingency.minorUnits);
     return `F${row.number}`;

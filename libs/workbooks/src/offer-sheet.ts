@@ -33,7 +33,7 @@ const SCOPE_WORDS: Readonly<Record<PlannedJob['scope'], string>> = {
 };
 
 const NOT_INCLUDED =
-  'The repair itself, water treatment, cranes, electricians, temporary cooling, cleaning after a burn-out, disposal of contaminated refrigerant, standby by others, a failed pressure or rise test.';
+  'The repair itself, water treatment, cranes, electricians, temporary cooling, cleaning after a burn-out, disposal of contaminated refrigerant, standby by others, a pressure or rise test that fails again after its repeat.';
 
 const DEFER = 'Local code and the licensed technician decide.';
 const NO_INSTRUCTIONS = 'These lines warn; they are no instructions.';
