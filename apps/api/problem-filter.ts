@@ -6,7 +6,7 @@ import {
   HttpException,
   HttpStatus,
 } from '@nestjs/common';
-import { CalculationInputError, OutOfDomainError } from '@brimline/quantities';
+import { CalculationInputError, fieldAtFault, OutOfDomainError } from '@brimline/quantities';
 import type { Request, Response } from 'express';
 import type { Logger } from 'pino';
 
@@ -39,13 +39,14 @@ export class ProblemFilter implements ExceptionFilter {
 
   catch(error: unknown, host: ArgumentsHost): void {
     const http = host.switchToHttp();
-    const { status, detail, errors } = this.factsOf(error);
+    const request = http.getRequest<Request>();
+    const { status, detail, errors } = this.factsOf(error, request.body);
     const problem: Problem = {
       type: 'about:blank',
       title: HttpStatus[status]?.toLowerCase().replaceAll('_', ' ') ?? 'error',
       status,
       detail,
-      instance: http.getRequest<Request>().path,
+      instance: request.path,
       ...(errors ? { errors } : {}),
     };
     http
@@ -55,7 +56,10 @@ export class ProblemFilter implements ExceptionFilter {
       .send(JSON.stringify(problem));
   }
 
-  private factsOf(error: unknown): { status: number; detail: string; errors?: readonly FieldProblem[] } {
+  private factsOf(
+    error: unknown,
+    body: unknown,
+  ): { status: number; detail: string; errors?: readonly FieldProblem[] } {
     if (error instanceof FieldsException)
       return { status: 400, detail: error.message, errors: error.problems };
     if (error instanceof CalculationInputError) {
@@ -69,7 +73,7 @@ export class ProblemFilter implements ExceptionFilter {
       return {
         status: 400,
         detail: error.message,
-        errors: [{ field: error.quantity, message: `allowed: ${error.allowed}` }],
+        errors: [{ field: fieldAtFault(body, error), message: `allowed: ${error.allowed}` }],
       };
     }
     if (error instanceof HttpException) return { status: error.getStatus(), detail: error.message };

@@ -1,6 +1,11 @@
 import { createInterface } from 'node:readline';
 import { calculations } from '@brimline/planning';
-import { type Calculation, CalculationInputError, OutOfDomainError } from '@brimline/quantities';
+import {
+  type Calculation,
+  CalculationInputError,
+  fieldAtFault,
+  OutOfDomainError,
+} from '@brimline/quantities';
 
 /** Lists the calculations, or runs one over JSON lines: one answer a line, an error for a bad one, and on it goes. */
 export async function main(args: readonly string[]): Promise<number> {
@@ -24,23 +29,25 @@ export async function main(args: readonly string[]): Promise<number> {
 
 /** The answer to one line, or what is wrong with it. */
 export function answer(calculation: Calculation, line: string): object {
+  let input: unknown;
   try {
-    const input: unknown = JSON.parse(line);
+    input = JSON.parse(line);
     if (typeof input !== 'object' || input === null || Array.isArray(input)) {
       throw new CalculationInputError('(line)', input, 'a JSON object');
     }
     return calculation.run(input as Record<string, unknown>);
   } catch (error) {
-    return { error: errorOf(error) };
+    return { error: errorOf(error, input) };
   }
 }
 
-function errorOf(error: unknown): object {
+function errorOf(error: unknown, input: unknown): object {
   if (error instanceof CalculationInputError) {
     return { field: error.field, value: error.value ?? null, allowed: error.allowed, message: error.message };
   }
   if (error instanceof OutOfDomainError) {
-    return { field: error.quantity, value: error.value, allowed: error.allowed, message: error.message };
+    const field = fieldAtFault(input, error);
+    return { field, value: error.value, allowed: error.allowed, message: error.message };
   }
   if (error instanceof SyntaxError)
     return { field: '(line)', value: null, allowed: 'JSON', message: error.message };

@@ -1,5 +1,10 @@
 import { calculations } from '@brimline/planning';
-import { type Calculation, CalculationInputError, OutOfDomainError } from '@brimline/quantities';
+import {
+  type Calculation,
+  CalculationInputError,
+  fieldAtFault,
+  OutOfDomainError,
+} from '@brimline/quantities';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
@@ -66,4 +71,24 @@ describe('the calculations', () => {
       );
     },
   );
+
+  it('say which field an engine refused, by its place in the input', () => {
+    const refused = (name: string, input: Readonly<Record<string, unknown>>): string => {
+      const calculation = calculations.find((one) => one.name === name)!;
+      const full = { ...calculation.example, ...input };
+      try {
+        calculation.run(full);
+      } catch (error) {
+        if (error instanceof OutOfDomainError) return fieldAtFault(full, error);
+      }
+      return 'not refused';
+    };
+    expect(refused('pump-down', { to_Pa: 1.5 })).toBe('to_Pa');
+    expect(refused('vapour-density', { pressure_Pa: 7e6 })).toBe('pressure_Pa');
+    const piece = { bore_m: 0.0095, length_m: 3, roughness_m: 1e-5, lossCoefficient: 8 };
+    expect(refused('hose-flow', { path: [piece, { ...piece, length_m: -2 }] })).toBe('path.1.length_m');
+    // Two fields hold the value: the unit tells which, else the engine's own words stand.
+    expect(refused('pump-down', { volume_m3: 2, to_Pa: 2 })).toBe('to_Pa');
+    expect(refused('pump-down', { ultimate_Pa: 90, to_Pa: 90 })).toBe('target [Pa abs]');
+  });
 });

@@ -1,3 +1,5 @@
+import type { OutOfDomainError } from './errors.ts';
+
 /**
  * A named engineering calculation that can be listed, documented and called with plain JSON.
  * Engines describe theirs with this; the command line, the API and the calculators page show the same list.
@@ -28,6 +30,24 @@ export interface Calculation {
    * @throws OutOfDomainError when the numbers lie outside the formula's range
    */
   run(input: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>>;
+}
+
+/**
+ * The field of an input that holds the value which an engine refused, such as "path.0.length_m"; of several the one in
+ * the unit that the engine names. The engine's own name for it where that leaves none or several.
+ */
+export function fieldAtFault(input: unknown, { quantity, value }: OutOfDomainError): string {
+  const holding = fieldsHolding(input, value, '');
+  const unit = /\[(\S+?)[ \]]/.exec(quantity)?.[1]?.replaceAll('/', '_');
+  const found = holding.length > 1 ? holding.filter((path) => path.endsWith(`_${unit}`)) : holding;
+  return found.length === 1 ? found[0]! : quantity;
+}
+
+function fieldsHolding(input: unknown, value: unknown, path: string): string[] {
+  if (typeof input !== 'object' || input === null) return input === value ? [path] : [];
+  return Object.entries(input).flatMap(([key, one]) =>
+    fieldsHolding(one, value, path === '' ? key : `${path}.${key}`),
+  );
 }
 
 export class CalculationInputError extends Error {
