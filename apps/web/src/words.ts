@@ -163,7 +163,7 @@ export const words = {
     none: 'none',
     figures: 'Headline figures',
     hours: 'Hours of work, P50',
-    attended: 'Attended',
+    attended: 'Attended, planned',
     price: 'Price before tax',
     onSite: 'On site',
     p80: (value: string) => `P80 ${value}`,
