@@ -110,12 +110,14 @@ const SUCTION_TOLERANCES = [1e-2, 1e-7];
 
 /**
  * Balance of hose and machine: the suction pressure at which the hose passes what the machine takes in.
- * The gas keeps its temperature, and its density falls with the pressure as a perfect gas's.
+ * The gas keeps its temperature, and its density falls with the pressure as a perfect gas's. `near`: a ratio close to
+ * the answer, such as that of a gas a little denser.
  */
 export function suctionThroughHose(
   { machine, hose }: SuctionLine,
   gas: { readonly pressure_Pa: number; readonly density_kg_m3: number },
   dischargePressure_Pa: number,
+  near = 1,
 ): Suction {
   const overall = dischargePressure_Pa / gas.pressure_Pa;
   const full = machine.displacement_m3_s * gas.density_kg_m3;
@@ -124,7 +126,7 @@ export function suctionThroughHose(
   const unhindered = taken(1);
   if (hose === null || unhindered <= 0) return { massFlow_kg_s: unhindered, ratio: 1 };
   const scale = hose.area_m2 * Math.sqrt(gas.pressure_Pa * gas.density_kg_m3);
-  let suction: Suction = { massFlow_kg_s: unhindered, ratio: 1 };
+  let suction: Suction = { massFlow_kg_s: taken(near) || unhindered, ratio: near };
   for (const tolerance of SUCTION_TOLERANCES) {
     const resistance = hose.resistance(suction.massFlow_kg_s);
     const critical = chokingRatio(resistance);
@@ -132,8 +134,27 @@ export function suctionThroughHose(
     const passed = (ratio: number): number =>
       ratio <= critical ? most : scale * Math.sqrt(fluxSquare(ratio, resistance));
     const excess = (ratio: number): number => taken(ratio) - passed(ratio);
-    const ratio = rootBetween(excess, 0, 1, tolerance, -most, unhindered);
+    const ratio = ratioNear(excess, suction.ratio, tolerance, -most, unhindered);
     suction = { massFlow_kg_s: taken(ratio), ratio };
   }
   return suction;
+}
+
+/** How far to both sides of a ratio its successor is first looked for. */
+const RATIO_REACH = 0.03;
+
+/** Root of a rising function on 0 to 1 whose ends are known, first looked for near a ratio. */
+function ratioNear(
+  excess: (ratio: number) => number,
+  near: number,
+  tolerance: number,
+  atNone: number,
+  atFull: number,
+): number {
+  const [low, high] = [Math.max(0, near - RATIO_REACH), Math.min(1, near + RATIO_REACH)];
+  const atLow = low === 0 ? atNone : excess(low);
+  if (atLow >= 0) return rootBetween(excess, 0, low, tolerance, atNone, atLow);
+  const atHigh = high === 1 ? atFull : excess(high);
+  if (atHigh >= 0) return rootBetween(excess, low, high, tolerance, atLow, atHigh);
+  return rootBetween(excess, high, 1, tolerance, atHigh, atFull);
 }

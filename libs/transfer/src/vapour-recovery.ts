@@ -123,12 +123,14 @@ function drawnAt(input: VapourRecoveryInput, discharge_Pa: number): (density: nu
   const lines = input.machines.map((rating) =>
     suctionLine(machineDisplacement(rating), path, viscosity_Pa_s),
   );
+  const ratios = lines.map(() => 1);
   return (density_kg_m3) => {
     const pressure_Pa = isotherm.pressure(density_kg_m3);
     let massFlow_kg_s = 0;
     let ratio = 1;
-    for (const line of lines) {
-      const suction = suctionThroughHose(line, { pressure_Pa, density_kg_m3 }, discharge_Pa);
+    for (const [index, line] of lines.entries()) {
+      const suction = suctionThroughHose(line, { pressure_Pa, density_kg_m3 }, discharge_Pa, ratios[index]);
+      ratios[index] = suction.ratio;
       massFlow_kg_s += suction.massFlow_kg_s;
       ratio = Math.min(ratio, suction.ratio);
     }
