@@ -27,7 +27,7 @@ export function waysText({ ways: all }: Estimate): string[] {
   const changes = allowed.flatMap(({ change }) => (change ? [changeText(change)] : []));
   const forbidden = all.filter((one) => one.forbidden.length > 0);
   return [
-    'Ways to do it (* recommended; cost at the wanted certainty)',
+    'Ways to do it (cost at the wanted certainty; * recommended, which also weighs the clock and a machine kept free)',
     ...textTable(['', 'way', 'elapsed', 'attended', 'cost', 'limited by'], allowed.map(wayRow), [2, 3, 4]),
     ...(changes.length > 0 ? ['What one change would buy:', ...changes.map((text) => `  ${text}`)] : []),
     ...(forbidden.length > 0

@@ -172,7 +172,8 @@ export const words = {
     goodUntil: (day: string) => `good until ${day}`,
     curve: 'Charge curve',
     ways: 'Ways to do it',
-    waysNote: 'least cost first; the heavy line marks the chosen setup',
+    waysNote:
+      'least cost first; the heavy line marks the chosen setup, which also weighs the clock and a machine kept free',
     oneChange: 'What one change would buy',
     moreOrLess: (by: number, amount: string) => (by < 0 ? `${amount} less` : `${amount} more`),
     ofPeople: (span: string) => `${span} of people`,
