@@ -175,6 +175,12 @@ describe('losses on their own', () => {
     expect(relative(loss_Pa, 66_500)).toBeLessThan(0.01);
   });
 
+  // Exact: 64/1500; Churchill's formula comes to it within 0.02 %, computed independently.
+  it('are laminar below the transition', () => {
+    expect(relative(friction.frictionFactorLaminar(1500), 0.04266666667)).toBeLessThan(1e-9);
+    expect(relative(friction.frictionFactorChurchill(1500, 0.001), 0.04266666667)).toBeLessThan(2e-4);
+  });
+
   // Published: fluids 1.3.1: Haaland less Colebrook at Re = 4e4, e/D = 1.0526316e-3 is -1.234 % of it.
   it('show how far Haaland stands from Colebrook', () => {
     const [haaland, colebrook] = [
@@ -305,6 +311,20 @@ describe('boil-off and freeze protection', () => {
       lineFlow_kg_s: 1,
     });
     expect(relative(mass_kg, 28.85640281)).toBeLessThan(0.003);
+  });
+
+  it('feeds vapour as fast as still air warms a cylinder', () => {
+    // Computed independently: 12 W/K x 15 K / 191.55 kJ/kg (latent heat at 9 degC) = 0.05638 kg/min.
+    const { mass_kg, time_s } = vapourPreCharge({
+      refrigerant: r134a,
+      volume_m3: 2,
+      freezingPoint_K: 271.15,
+      ambient_K: 291.15,
+      cylinders: [],
+      conductance_W_K: 12,
+      lineFlow_kg_s: 1,
+    });
+    expect(relative((mass_kg / time_s) * 60, 0.05638149306)).toBeLessThan(0.01);
   });
 
   it('says when the air is too cold to feed vapour from', () => {
